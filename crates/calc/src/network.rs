@@ -1,0 +1,226 @@
+//! Fault current in a direct-current network with several sources and loops.
+//!
+//! **Model.** A branch is a resistance between two nodes (there and back: the resistance of the whole loop belongs in it). A source is an
+//! open-circuit voltage behind a resistance, between its node and the common return. A fault is a dead short from a node to the return.
+//!
+//! **Method.** Each source becomes a terminal that stands at its voltage. All other nodes are taken out one by one with the star-mesh
+//! transform (node i with conductances g gives its neighbours j, k the conductance g_j·g_k/Σg), which is nodal elimination without a
+//! single subtraction. What is left between the source terminals and the fault gives each current by Ohm's law. Loops and parallel
+//! paths are therefore reckoned in full.
+//!
+//! **Why the result is never below the true current.**
+//! * Resistive sources: the solution is exact by superposition. A source that would take current in (a flat battery beside a full one)
+//!   is left out, since it may be switched off, and without it the other voltages only rise. Raising any voltage raises every node's
+//!   voltage (all conductances are positive), so the set without such sources gives the most that any set of connected sources can.
+//! * Self-limited sources: a source that would exceed its limit is left out and its whole limit added. The part of an injected current
+//!   that reaches the fault is at most 1, and an injected current only lowers what the other sources give, so the sum is not too low.
+//! * Inductance only delays the rise; a battery's voltage sags with time.
+
+mod graph;
+
+use graph::{Graph, Terminals};
+
+/// A resistance between two nodes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Branch {
+    /// Node at one end.
+    pub from: u32,
+    /// Node at the other end.
+    pub to: u32,
+    /// Resistance of the loop, Ω. [`SMALLEST_OHMS`] or less (zero and below too) or not a number: a joint without resistance, which gives
+    /// the largest current. Infinite: open.
+    pub ohms: f64,
+    /// The caller's own mark, by which the branch can be left out.
+    pub tag: u32,
+}
+
+/// A source between a node and the common return.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Source {
+    /// Where it is connected.
+    pub node: u32,
+    /// Open-circuit voltage, V. Zero or below: it drives nothing. Not a number: see [`FaultCurrent::amperes`].
+    pub volts: f64,
+    /// Internal resistance, Ω. Zero, below zero or not a number: [`SMALLEST_OHMS`] is used, which gives the largest current.
+    pub ohms: f64,
+    /// Greatest current it can give, A, where it limits itself (a charger, a converter); below zero counts as zero, not a number as none.
+    pub limit: Option<f64>,
+}
+
+/// A network of branches and sources. The nodes are whatever numbers the branches and sources name.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Network {
+    /// The resistances.
+    pub branches: Vec<Branch>,
+    /// The sources.
+    pub sources: Vec<Source>,
+}
+
+/// The fault current at a node.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct FaultCurrent {
+    /// Upper bound of the fault current, A. Zero at a node that no source reaches. Infinite where a source that reaches the node has a
+    /// voltage that is not a finite number and no limit: no device can be shown to be enough.
+    pub amperes: f64,
+    /// For each source that drives the fault: its index, its amperes at the fault, and its path resistance in Ω.
+    ///
+    /// The path resistance is the transfer resistance, own resistance included and sharing with the other sources reckoned in: for a
+    /// source that stays within its limit, amperes = volts/ohms. For one at its limit it is the same resistance without the limit. Not a
+    /// number where the voltage is not known.
+    pub contributions: Vec<(usize, f64, f64)>,
+}
+
+/// A source without internal resistance is reckoned with this, Ω. Chosen: a millionth of the resistance of any battery of a vehicle.
+pub const SMALLEST_OHMS: f64 = 1e-9;
+
+impl Network {
+    /// Upper bound of the current that a dead short at `node` draws from all sources, the branches with the tag `without_branch` left out.
+    ///
+    /// For many nodes of one network call [`Network::prepared`] once.
+    #[must_use]
+    pub fn largest_fault_current(&self, node: u32, without_branch: Option<u32>) -> FaultCurrent {
+        self.prepared().largest_fault_current(node, without_branch)
+    }
+
+    /// The network made ready for many questions.
+    #[must_use]
+    pub fn prepared(&self) -> PreparedNetwork {
+        PreparedNetwork {
+            graph: Graph::new(self),
+            sources: self.sources.clone(),
+        }
+    }
+}
+
+/// A [`Network`] made ready for many questions.
+#[derive(Debug, Clone)]
+pub struct PreparedNetwork {
+    graph: Graph,
+    sources: Vec<Source>,
+}
+
+impl PreparedNetwork {
+    /// See [`Network::largest_fault_current`].
+    #[must_use]
+    pub fn largest_fault_current(&self, node: u32, without_branch: Option<u32>) -> FaultCurrent {
+        let reaching = self.graph.sources_reaching(node, without_branch);
+        let mut fault = FaultCurrent::default();
+        let mut resistive = Vec::new();
+        for index in reaching {
+            let Some(source) = self.sources.get(index) else {
+                continue;
+            };
+            let limit = usable_limit(source);
+            if source.volts.is_finite() {
+                if source.volts > 0.0 && limit != Some(0.0) {
+                    resistive.push(index);
+                }
+            } else {
+                // The voltage is unknown: only a limit can bound the current.
+                let amperes = limit.unwrap_or(f64::INFINITY);
+                fault.contributions.push((index, amperes, f64::NAN));
+            }
+        }
+        self.add_resistive(node, without_branch, resistive, &mut fault.contributions);
+        fault.contributions.sort_by_key(|&(index, _, _)| index);
+        fault.amperes = fault
+            .contributions
+            .iter()
+            .map(|&(_, amperes, _)| amperes)
+            .sum();
+        fault
+    }
+
+    /// Adds what the sources with a known voltage give.
+    ///
+    /// A source found beyond its limit is counted with its limit, and the others are reckoned anew from the whole network without it: its
+    /// unlimited current may have made another source seem to take current in. A source beyond its limit stays so as others go, since
+    /// the node voltages then fall; so the loop ends after at most one round for each limited source.
+    fn add_resistive(
+        &self,
+        node: u32,
+        without_branch: Option<u32>,
+        mut active: Vec<usize>,
+        contributions: &mut Vec<(usize, f64, f64)>,
+    ) {
+        while !active.is_empty() {
+            let network = self
+                .graph
+                .reduced(node, without_branch, &active, &self.sources);
+            let currents = currents_of(network, &active, &self.sources);
+            let over = |&(index, own, _, _): &(usize, f64, f64, f64)| {
+                self.sources
+                    .get(index)
+                    .and_then(usable_limit)
+                    .is_some_and(|limit| own > limit)
+            };
+            if !currents.iter().any(over) {
+                contributions.extend(
+                    currents
+                        .iter()
+                        .filter(|&&(_, _, conductance, _)| conductance > 0.0)
+                        .map(|&(index, _, conductance, volts)| {
+                            (index, volts * conductance, 1.0 / conductance)
+                        }),
+                );
+                return;
+            }
+            for current in currents.iter().filter(|&current| over(current)) {
+                let limit = self
+                    .sources
+                    .get(current.0)
+                    .and_then(usable_limit)
+                    .unwrap_or(f64::INFINITY);
+                contributions.push((current.0, limit, 1.0 / current.2));
+                active.retain(|&index| index != current.0);
+            }
+        }
+    }
+}
+
+fn usable_limit(source: &Source) -> Option<f64> {
+    source
+        .limit
+        .filter(|limit| !limit.is_nan())
+        .map(|limit| limit.max(0.0))
+}
+
+/// For each source that gives current: its index, its own current A, the conductance to the fault S and its voltage V.
+///
+/// Sources that take current in are left out. Without them the other voltages rise, so that such a source stays one as others go.
+fn currents_of(
+    mut network: Terminals,
+    active: &[usize],
+    sources: &[Source],
+) -> Vec<(usize, f64, f64, f64)> {
+    let volts: Vec<f64> = active
+        .iter()
+        .map(|&index| sources.get(index).map_or(0.0, |source| source.volts))
+        .collect();
+    let mut present: Vec<usize> = (0..active.len()).collect();
+    loop {
+        let (absorbing, giving): (Vec<usize>, Vec<usize>) = present
+            .iter()
+            .partition(|&&terminal| network.own_current(terminal, &volts) < 0.0);
+        if absorbing.is_empty() {
+            break;
+        }
+        for terminal in absorbing {
+            network.take_out(terminal);
+        }
+        present = giving;
+    }
+    present
+        .into_iter()
+        .filter_map(|terminal| {
+            let index = *active.get(terminal)?;
+            let own = network.own_current(terminal, &volts);
+            Some((
+                index,
+                own,
+                network.to_fault(terminal),
+                *volts.get(terminal)?,
+            ))
+        })
+        .collect()
+}

@@ -1,0 +1,38 @@
+//! Published tables, one file each, with the source in the file's head.
+
+pub(crate) mod adiabatic_k;
+pub(crate) mod boat_bundling;
+pub(crate) mod boat_engine_space;
+pub(crate) mod boat_law;
+pub(crate) mod bs7671_4d1a;
+pub(crate) mod bs7671_4e1a;
+pub(crate) mod bs7671_4f3a;
+pub(crate) mod bs7671_grouping;
+pub(crate) mod fuse_classes;
+pub(crate) mod iec_60228;
+pub(crate) mod nec_310_16;
+pub(crate) mod nec_bundling;
+pub(crate) mod nec_chapter9_table8;
+pub(crate) mod standard_ratings;
+
+/// How a row of an ampacity table names its size.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum RowSize {
+    /// American wire gauge.
+    Awg(i8),
+    /// Thousands of circular mils.
+    Kcmil(f64),
+    /// Square millimetres.
+    Mm2(f64),
+}
+
+/// One row: a size and the amperes of each column.
+pub(crate) struct Row<const N: usize> {
+    pub(crate) size: RowSize,
+    pub(crate) amperes: [f64; N],
+}
+
+/// Short form for the tables below.
+pub(crate) const fn row<const N: usize>(size: RowSize, amperes: [f64; N]) -> Row<N> {
+    Row { size, amperes }
+}

@@ -1,0 +1,27 @@
+//! Names resolved to a graph, and every fact of the vocabulary bound to a method that calls `calc`.
+//!
+//! [`link`] makes a [`Build`] of what the reader brought; a [`Reader`] answers for any part, fact and case, and can say how
+//! it came to a value. Nothing here knows of rules or editors, nor does any input or output.
+
+mod binding;
+mod cases;
+mod circuitry;
+mod fact;
+mod known;
+mod link;
+mod methods;
+mod part;
+mod reader;
+mod regions;
+mod working;
+
+pub use binding::unbound_facts;
+pub use cases::Cases;
+pub use circuitry::{Circuitry, End, Piece, Run};
+pub use fact::Fact;
+pub use known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
+pub use link::link;
+pub use part::{Build, Part};
+pub use reader::Reader;
+pub use regions::Regions;
+pub use working::{Step, Working};

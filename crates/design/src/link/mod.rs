@@ -1,0 +1,97 @@
+//! From what the reader brought to a linked build: one list of parts, names resolved, circuits as a network.
+
+mod flatten;
+mod names;
+mod runs;
+
+use crate::circuitry::Circuitry;
+use crate::known::Parts;
+use crate::part::{Build, Part, id};
+use crate::regions::Regions;
+use spec::{Incomplete, Spec, Value};
+use std::collections::HashMap;
+use vocabulary::{FactKind, PartKind, fact};
+
+/// Links what was read. Never fails: what does not fit together is among the build's slips.
+pub fn link(spec: Spec) -> Build {
+    let mut flat = flatten::Flat::default();
+    flat.take(spec.parts, &spec.files, spec.incomplete.every);
+    let flatten::Flat { parts, mut slips, .. } = flat;
+    let mut all_slips = spec.slips;
+    all_slips.append(&mut slips);
+    let mut build = Build {
+        files: spec.files,
+        slips: all_slips,
+        regions: Regions::default(),
+        parts,
+        by_kind: Vec::new(),
+        references: HashMap::new(),
+        circuitry: Circuitry::default(),
+        systems: Vec::new(),
+    };
+    let incomplete = open_lists(&build, &spec.incomplete);
+    list_kinds(&mut build, &incomplete);
+    build.regions = regions(&build);
+    names::resolve(&mut build, &incomplete);
+    runs::connect(&mut build);
+    add_systems(&mut build);
+    list_kinds(&mut build, &incomplete);
+    runs::find_unfed(&mut build, &incomplete);
+    build
+}
+
+/// Which lists of the whole build may be incomplete: what the files leave open, and what any part leaves open.
+fn open_lists(build: &Build, top: &Incomplete) -> Incomplete {
+    let mut open = top.clone();
+    for (_, part) in build.parts() {
+        open.add(&part.incomplete);
+    }
+    open
+}
+
+fn list_kinds(build: &mut Build, incomplete: &Incomplete) {
+    let mut members: Vec<Vec<crate::PartId>> = vec![Vec::new(); vocabulary::parts().len()];
+    for (number, part) in build.parts() {
+        members[usize::from(part.kind.0)].push(number);
+    }
+    build.by_kind = members
+        .into_iter()
+        .zip(0..)
+        .map(|(members, kind)| Parts { members: members.into(), complete: !incomplete.concerns(PartKind(kind)) })
+        .collect();
+}
+
+fn regions(build: &Build) -> Regions {
+    let words = match vocabulary::fact_spec(fact::build::BASIS).kind {
+        FactKind::ChoiceSet(words) => words,
+        _ => &[],
+    };
+    match build.part(Build::ROOT).given(fact::build::BASIS).map(|given| &given.value) {
+        Some(Value::ChoiceSet(bits)) => Regions::from_bits(*bits, words),
+        _ => Regions::default(),
+    }
+}
+
+/// Adds a worked part for each system of the vocabulary; its place is the build's.
+fn add_systems(build: &mut Build) {
+    for (number, system) in vocabulary::systems().iter().enumerate() {
+        let root = &build.parts[0];
+        let part = Part {
+            kind: vocabulary::kind::SYSTEM,
+            name: Some(system.word.into()),
+            title: format!("the system `{}`", system.word).into(),
+            key: format!("system:{}", system.word).into(),
+            outer: Some(Build::ROOT),
+            inside: Vec::new(),
+            head: root.head.clone(),
+            whole: root.whole.clone(),
+            room: root.room.clone(),
+            via: Vec::new(),
+            unread: false,
+            incomplete: Incomplete::default(),
+            given: Vec::new(),
+        };
+        build.systems.push((id(build.parts.len()), number));
+        build.parts.push(part);
+    }
+}

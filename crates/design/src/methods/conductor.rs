@@ -1,0 +1,218 @@
+//! What is said of a length of conductor, wherever it is written: a wire, a way, a cord or a shore wire.
+
+use super::{fact_of, no_solution, ohms};
+use crate::fact::{Fact, Outcome};
+use crate::known::{CaseId, Gap, Gaps, PartId};
+use crate::reader::Reader;
+use crate::working::Step;
+use calc::{ConductorSize, Stranding};
+use quantity::WireSize;
+use spec::Value;
+use vocabulary::{FactId, fact as f, kind};
+
+/// A conductor where the current comes back beside it.
+const OUT_AND_BACK: f64 = 2.0;
+
+/// The air temperature at which the ampacity tables are printed: 30 °C (33 CFR 183.425 Table 5, BS 7671, NEC 310.16).
+pub const TABLE_AMBIENT: f64 = 303.15;
+
+/// The insulation class that is taken for a flexible cord and for mains wiring when none is said: 60 °C rubber or PVC cord
+/// (BS 7671 Table 4F3A) and 70 °C PVC (BS 7671 Table 4D1A), the lowest that is sold.
+const CORD_INSULATION: f64 = 333.15;
+const MAINS_INSULATION: f64 = 343.15;
+
+/// The fact of this name where the conductor is written.
+fn said(reader: &Reader<'_>, part: PartId, name: &str) -> Option<(PartId, FactId)> {
+    let written = reader.build().circuitry().written(part);
+    fact_of(reader.build(), written, name).map(|fact| (written, fact))
+}
+
+/// Where the size is written: its fact has another name on each kind.
+fn size_fact(reader: &Reader<'_>, part: PartId) -> Option<(PartId, FactId)> {
+    ["size", "wire", "cores"].into_iter().find_map(|name| said(reader, part, name))
+}
+
+/// The size as written.
+pub fn size(reader: &mut Reader<'_>, part: PartId) -> Outcome<WireSize> {
+    let Some((written, fact)) = size_fact(reader, part) else {
+        return no_solution(part, f::conductor::AREA);
+    };
+    match reader.written(written, fact) {
+        Some(Value::WireSize(size)) => Ok(*size),
+        Some(Value::Cores(cores)) => Ok(cores.size),
+        _ if reader.build().part(written).unread => Err(Gaps::one(Gap::Unread(written))),
+        _ => Err(Gaps::one(Gap::Entry(written, fact))),
+    }
+}
+
+/// Its copper area, m².
+pub fn area(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    let size = size(reader, part)?;
+    Ok(Fact::Number(size.area()))
+}
+
+/// Its length along the run, m; half of a length that is given out and back.
+pub fn one_way(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let Some((written, fact)) = said(reader, part, "one-way") else {
+        return no_solution(part, f::conductor::ONE_WAY);
+    };
+    match reader.need(written, fact, case) {
+        Ok(length) => Ok(Fact::Number(length)),
+        Err(gaps) => match said(reader, part, "loop") {
+            Some((written, around)) => match reader.need(written, around, case) {
+                Ok(length) => {
+                    reader.step(|| Step::of("half of the length that is given out and back"));
+                    Ok(Fact::Number(length / OUT_AND_BACK))
+                }
+                Err(_) => Err(gaps),
+            },
+            None => Err(gaps),
+        },
+    }
+}
+
+/// Highest temperature that its insulation stands, K.
+pub fn insulation(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let written = reader.build().circuitry().written(part);
+    let kind = reader.build().part(written).kind;
+    let alternating = reader.build().circuitry().run(part).is_some_and(|run| run.alternating);
+    if let Some((written, fact)) = said(reader, part, "insulation") {
+        match reader.need(written, fact, case) {
+            Ok(said) => return Ok(Fact::Number(said)),
+            Err(gaps) if !alternating => return Err(gaps),
+            Err(_) => {}
+        }
+    }
+    let (assumed, what) = if kind == kind::CORD {
+        (CORD_INSULATION, "flexible cord, insulation not said: 60 °C assumed")
+    } else {
+        (MAINS_INSULATION, "insulation not said: 70 °C assumed")
+    };
+    reader.step(|| Step::assumed(what, "the lowest class in the tables for it, BS 7671 Tables 4F3A and 4D1A (read)"));
+    Ok(Fact::Number(assumed))
+}
+
+/// The temperature of the air around it, K: as said, else of its route or the zone of it, else the tables' own.
+pub fn ambient(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    if let Some((written, fact)) = said(reader, part, "ambient") {
+        if reader.written(written, fact).is_some() {
+            return reader.fact(written, fact, case);
+        }
+        if let Some((written, route)) = said(reader, part, "route")
+            && let Some(route) = reader.part(written, route, case)
+            && reader.written(route, f::route::AMBIENT).is_some()
+        {
+            return reader.fact(route, f::route::AMBIENT, case);
+        }
+    }
+    reader.step(|| Step::assumed("air temperature not said: 30 °C assumed", "the base of the ampacity tables (read)"));
+    Ok(Fact::Number(TABLE_AMBIENT))
+}
+
+/// The route that it takes, when one is said.
+pub fn route(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Option<PartId>> {
+    let Some((written, fact)) = said(reader, part, "route") else { return Ok(None) };
+    match reader.written(written, fact) {
+        None if reader.build().part(written).unread => Err(Gaps::one(Gap::Unread(written))),
+        None => Ok(None),
+        Some(_) => match reader.fact(written, fact, case)? {
+            Fact::Part(route) => Ok(Some(route)),
+            _ => Ok(None),
+        },
+    }
+}
+
+/// How many current-carrying conductors it brings: two where the current comes back beside it, else one.
+pub fn carried(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<f64> {
+    let Some((written, fact)) = said(reader, part, "return") else { return Ok(OUT_AND_BACK) };
+    match reader.need_word(written, fact, case) {
+        Ok("chassis") => Ok(1.0),
+        Ok(_) => Ok(OUT_AND_BACK),
+        // On a panel's way, silence means a pair: it is the way without a conductor of its own that is said.
+        Err(_) if reader.written(written, fact).is_none() && !reader.build().part(written).unread => Ok(OUT_AND_BACK),
+        Err(gaps) => Err(gaps),
+    }
+}
+
+/// The current-carrying conductors that lie together with it.
+pub fn bundled(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let count = match route(reader, part, case)? {
+        Some(route) => reader.need(route, f::route::CURRENT_CARRYING, case)?,
+        None => carried(reader, part, case)?,
+    };
+    Ok(Fact::Number(count))
+}
+
+/// How it is made.
+pub fn stranding(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Stranding> {
+    let Some((written, fact)) = said(reader, part, "strands") else { return Ok(Stranding::Flexible) };
+    match reader.need_word(written, fact, case) {
+        Ok("solid") => Ok(Stranding::Solid),
+        Ok("stranded") => Ok(Stranding::Stranded),
+        Ok(_) => Ok(Stranding::Flexible),
+        Err(_) if reader.written(written, fact).is_none() && !reader.build().part(written).unread => {
+            reader.step(|| Step::assumed("strands not said: flexible assumed", "stranded copper is asked for in vehicles (common practice)"));
+            Ok(Stranding::Flexible)
+        }
+        Err(gaps) => Err(gaps),
+    }
+}
+
+/// A size for `calc`.
+pub fn conductor_size(size: WireSize) -> ConductorSize {
+    match size {
+        WireSize::Awg(number) => ConductorSize::Awg(number),
+        WireSize::Metric { .. } => ConductorSize::Area(size.area()),
+    }
+}
+
+/// Its resistance to direct current at 20 °C, Ω, out and back where it comes back beside itself.
+pub fn resistance(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let sized = size(reader, part);
+    let length = reader.need(part, f::conductor::ONE_WAY, case);
+    let (size, length) = super::battery::both(sized, length)?;
+    let legs = carried(reader, part, case)?;
+    let strands = stranding(reader, part, case)?;
+    let per_metre = calc::resistance_per_metre(conductor_size(size), strands);
+    let resistance = per_metre.ohm_per_metre_20c * length * legs;
+    reader.step(|| {
+        Step::cited(
+            format!(
+                "{} per metre ({}) × {} × {legs} = {}",
+                ohms(per_metre.ohm_per_metre_20c),
+                per_metre.how,
+                super::show(length, quantity::Dimension::LENGTH),
+                ohms(resistance)
+            ),
+            per_metre.citation,
+        )
+    });
+    Ok(Fact::Number(resistance))
+}
+
+/// What it passes through: as said, else as its route says, else nothing.
+pub fn passes(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    as_said_or_route(reader, part, case, "passes", f::route::PASSES)
+}
+
+/// What protects it at the edge: as said, else as its route says, else nothing.
+pub fn edge(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    as_said_or_route(reader, part, case, "edge", f::route::EDGE)
+}
+
+/// A choice that a conductor or its route may say. The lists of words are the same everywhere, so the index carries over.
+fn as_said_or_route(reader: &mut Reader<'_>, part: PartId, case: CaseId, name: &str, on_route: FactId) -> Outcome {
+    let Some((written, fact)) = said(reader, part, name) else { return Ok(Fact::Choice(0)) };
+    let spec = vocabulary::fact_spec(fact);
+    if spec.absent != vocabulary::Absent::Unknown || reader.build().part(written).given(fact).is_some() {
+        return reader.fact(written, fact, case);
+    }
+    if reader.build().part(written).unread {
+        return Err(Gaps::one(Gap::Unread(written)));
+    }
+    match route(reader, part, case)? {
+        Some(route) => reader.fact(route, on_route, case),
+        // Neither the wire nor a route says that it passes through anything.
+        None => Ok(Fact::Choice(0)),
+    }
+}

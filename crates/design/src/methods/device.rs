@@ -1,0 +1,211 @@
+//! What is said of a protective device, wherever it is written, and what it has to protect and to open.
+
+use super::run::run;
+use super::{amperes, fact_of, least, no_solution, volts};
+use crate::circuitry::{End, Piece, Run};
+use crate::fact::{Fact, Outcome};
+use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
+use crate::reader::Reader;
+use crate::working::Step;
+use calc::{ClassRating, DeviceClass};
+use vocabulary::{FactId, fact as f, kind};
+
+/// The part by which it is written.
+fn written(reader: &Reader<'_>, part: PartId) -> PartId {
+    reader.build().circuitry().written(part)
+}
+
+/// Its title.
+pub fn title(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Text(reader.build().part(part).title.clone()))
+}
+
+/// Direct or alternating current.
+pub fn current_kind(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Choice(u16::from(run(reader, part, f::device::CURRENT_KIND)?.alternating)))
+}
+
+/// Rated current, A.
+pub fn rating(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let from = written(reader, part);
+    match reader.build().part(from).kind {
+        kind::FUSE => reader.fact(from, f::fuse::RATING, case),
+        kind::BREAKER => reader.fact(from, f::breaker::RATING, case),
+        kind::AC_BOARD => reader.fact(from, f::ac_board::MAIN, case),
+        kind::WAY => {
+            // A way's fuse and its breaker are two devices, written at two places.
+            let head = &reader.build().part(part).head;
+            let is_fuse = reader.build().part(from).given(f::way::FUSE).is_some_and(|given| given.at == *head);
+            reader.fact(from, if is_fuse { f::way::FUSE } else { f::way::BREAKER }, case)
+        }
+        _ => no_solution(part, f::device::RATING),
+    }
+}
+
+/// Where a property of the device may be said: on itself, else on its panel under the panel's name for it.
+fn places(reader: &Reader<'_>, part: PartId, own: &str, on_panel: &str) -> Vec<(PartId, FactId)> {
+    let from = written(reader, part);
+    let mut places: Vec<(PartId, FactId)> = Vec::new();
+    if reader.build().part(from).kind != kind::AC_BOARD {
+        places.extend(fact_of(reader.build(), from, own).map(|fact| (from, fact)));
+    }
+    let on = if reader.build().part(from).kind == kind::WAY { reader.build().part(from).outer } else { None };
+    if let Some(panel) = on {
+        places.extend(fact_of(reader.build(), panel, on_panel).map(|fact| (panel, fact)));
+    }
+    places
+}
+
+/// The first of these places that says it.
+fn first_said(reader: &mut Reader<'_>, places: &[(PartId, FactId)], case: CaseId) -> Option<Outcome> {
+    for (place, fact) in places {
+        if reader.build().part(*place).given(*fact).is_some() {
+            return Some(reader.fact(*place, *fact, case));
+        }
+    }
+    None
+}
+
+fn unsaid(places: &[(PartId, FactId)], more: &[(PartId, FactId)]) -> Gaps {
+    Gaps(vec![AnyOf(places.iter().chain(more).map(|(part, fact)| Gap::Entry(*part, *fact)).collect())])
+}
+
+/// What its class's standard gives, when the class is said.
+fn class(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Option<(DeviceClass, ClassRating)> {
+    let places = places(reader, part, "class", "fuse-class");
+    let (place, fact) = *places.iter().find(|(place, fact)| reader.build().part(*place).given(*fact).is_some())?;
+    let word = reader.need_word(place, fact, case).ok()?;
+    let class = DeviceClass::from_word(word)?;
+    Some((class, calc::class_rating(class)))
+}
+
+/// The value that the device or its panel says, else its class's for its kind of current.
+fn said_or_class(
+    reader: &mut Reader<'_>,
+    part: PartId,
+    case: CaseId,
+    names: (&str, &str),
+    of_class: impl Fn(&ClassRating, bool) -> Option<f64>,
+    show: fn(f64) -> String,
+) -> Outcome {
+    let said = places(reader, part, names.0, names.1);
+    if let Some(said) = first_said(reader, &said, case) {
+        if let Ok(Fact::Number(value)) = &said {
+            let value = *value;
+            reader.step(|| Step::of(format!("{}, from its data sheet", show(value))));
+        }
+        return said;
+    }
+    let alternating = reader.build().circuitry().run(part).is_some_and(|run| run.alternating);
+    let classes = places(reader, part, "class", "fuse-class");
+    match class(reader, part, case) {
+        Some((class, rating)) => match of_class(&rating, alternating) {
+            Some(value) => {
+                reader.step(|| Step::cited(format!("class {}: {}", class.word(), show(value)), rating.citation));
+                Ok(Fact::Number(value))
+            }
+            None => Err(unsaid(&said, &[])),
+        },
+        None => Err(unsaid(&said, &classes)),
+    }
+}
+
+/// The largest current that it opens safely, A.
+pub fn interrupting(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let of_class = |rating: &ClassRating, alternating| if alternating { rating.alternating_interrupting } else { rating.interrupting };
+    said_or_class(reader, part, case, ("interrupting", "interrupting"), of_class, amperes)
+}
+
+/// Rated voltage, V.
+pub fn voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let of_class = |rating: &ClassRating, alternating| if alternating { rating.alternating_voltage } else { rating.direct_voltage };
+    said_or_class(reader, part, case, ("voltage", "device-voltage"), of_class, volts)
+}
+
+/// The highest voltage on its circuit, V.
+pub fn circuit_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let run = run(reader, part, f::device::CIRCUIT_VOLTAGE)?.part;
+    reader.fact(run, f::run::HIGHEST_VOLTAGE, case)
+}
+
+/// The ends of its run behind which sources stand.
+fn fed_ends(reader: &mut Reader<'_>, run: &Run, case: CaseId) -> Outcome<Vec<End>> {
+    let mut fed = Vec::new();
+    let mut gaps = Gaps::default();
+    for (end, part) in End::BOTH.into_iter().zip(run.ends) {
+        match reader.need_flag(part, f::run_end::FED, case) {
+            Ok(true) => fed.push(end),
+            Ok(false) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if fed.is_empty() && !gaps.is_empty() { Err(gaps) } else { Ok(fed) }
+}
+
+/// Whether a source can drive a fault current through it.
+pub fn protects(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let run = run(reader, part, f::device::PROTECTS)?;
+    Ok(Fact::Flag(!fed_ends(reader, run, case)?.is_empty()))
+}
+
+/// The conductors that a device protects against sources behind an end: those beyond it up to the next device, and, where
+/// it is the first that the current meets, those before it too, since it limits their load.
+fn covered(run: &Run, device: PartId, end: End) -> Vec<PartId> {
+    let mut covered = Vec::new();
+    let mut before = Vec::new();
+    let mut first = true;
+    let mut beyond = false;
+    for piece in run.pieces_from(end) {
+        match piece {
+            Piece::Device(other) if other == device => {
+                beyond = true;
+                if first {
+                    covered.append(&mut before);
+                }
+            }
+            Piece::Device(_) if beyond => break,
+            Piece::Device(_) => first = false,
+            Piece::Conductor(conductor) if beyond => covered.push(conductor),
+            Piece::Conductor(conductor) => before.push(conductor),
+            Piece::Disconnect(_) => {}
+        }
+    }
+    covered
+}
+
+/// The ampacity of the weakest conductor that it protects, A.
+pub fn protected_ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let fact = f::device::PROTECTED_AMPACITY;
+    let run = run(reader, part, fact)?;
+    if !run.complete {
+        return Err(Gaps::one(Gap::Unread(run.written)));
+    }
+    let mut conductors: Vec<PartId> = Vec::new();
+    for end in fed_ends(reader, run, case)? {
+        conductors.extend(covered(run, part, end));
+    }
+    let values: Vec<_> = conductors.iter().map(|conductor| reader.need(*conductor, f::conductor::AMPACITY, case)).collect();
+    match least(values)? {
+        Some(weakest) => {
+            reader.step(|| Step::of(format!("the weakest conductor that it protects carries {}", amperes(weakest))));
+            Ok(Fact::Number(weakest))
+        }
+        None => Err(Gaps::one(Gap::Absent(run.written, kind::WIRE))),
+    }
+}
+
+/// The largest current that can flow through it, A.
+pub fn fault_current(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    let faults = reader.fault_network();
+    let (current, contributions) = faults.through(part)?;
+    for line in contributions {
+        reader.step(|| Step::of(line));
+    }
+    reader.step(|| {
+        Step::of(format!(
+            "largest fault current {}: copper at 20 °C, full charge, every source in parallel, no management system relied on",
+            amperes(current)
+        ))
+    });
+    Ok(Fact::Number(current))
+}

@@ -1,0 +1,162 @@
+//! The direct-current network for fault currents: every run as its conductors' resistances, every source as what it can
+//! drive.
+
+use super::{amperes, ohms, volts};
+use crate::circuitry::Piece;
+use crate::fact::Outcome;
+use crate::known::{CaseId, Gaps, PartId};
+use crate::methods::run_end::is_source;
+use crate::reader::Reader;
+use calc::{Branch, Network, PreparedNetwork, Source};
+use std::collections::HashMap;
+use vocabulary::{fact as f, kind};
+
+/// The network with what is not known of it.
+#[derive(Debug)]
+pub struct FaultNetwork {
+    network: PreparedNetwork,
+    /// Each source's title and voltage.
+    sources: Vec<(String, f64)>,
+    /// The nodes at both sides of each device.
+    sides: HashMap<PartId, [u32; 2]>,
+    /// What is not known, by the group of joined nodes in which it lies.
+    unknown: HashMap<u32, Gaps>,
+    /// The group of each device.
+    groups: HashMap<PartId, u32>,
+}
+
+/// The tag of branches that are no device; no part has this number.
+const NO_DEVICE: u32 = u32::MAX;
+
+impl FaultNetwork {
+    /// The network of a build, with copper at 20 °C and full charge.
+    pub fn of(reader: &mut Reader<'_>) -> Self {
+        let case = CaseId(0);
+        let build = reader.build();
+        let circuitry = build.circuitry();
+        let mut next = u32::try_from(circuitry.attached.len()).unwrap_or(u32::MAX);
+        let mut groups_of_nodes: HashMap<usize, u32> = HashMap::new();
+        let mut network = Network::default();
+        let mut this = Self {
+            network: Network::default().prepared(),
+            sources: Vec::new(),
+            sides: HashMap::new(),
+            unknown: HashMap::new(),
+            groups: HashMap::new(),
+        };
+        for node in 0..circuitry.attached.len() {
+            if groups_of_nodes.contains_key(&node) {
+                continue;
+            }
+            let group = u32::try_from(node).unwrap_or(u32::MAX);
+            groups_of_nodes.extend(circuitry.reached(node, None).into_iter().map(|node| (node, group)));
+        }
+        for run in circuitry.runs.iter().filter(|run| !run.alternating) {
+            let group = run.nodes.into_iter().flatten().next().and_then(|node| groups_of_nodes.get(&node).copied());
+            let group = group.unwrap_or(u32::MAX);
+            let mut fresh = || {
+                next = next.saturating_add(1);
+                next
+            };
+            let number = |node: usize| u32::try_from(node).unwrap_or(u32::MAX);
+            let mut here = run.nodes[0].map_or_else(&mut fresh, number);
+            for (index, piece) in run.pieces.iter().enumerate() {
+                let last = index + 1 == run.pieces.len();
+                let there = match run.nodes[1] {
+                    Some(node) if last => number(node),
+                    _ => fresh(),
+                };
+                let (resistance, tag) = match piece {
+                    Piece::Conductor(conductor) => {
+                        let resistance = reader.need(*conductor, f::conductor::RESISTANCE, case).unwrap_or_else(|gaps| {
+                            this.unknown.entry(group).or_default().add(&gaps);
+                            0.0
+                        });
+                        (resistance, NO_DEVICE)
+                    }
+                    Piece::Device(device) => {
+                        this.sides.insert(*device, [here, there]);
+                        this.groups.insert(*device, group);
+                        (0.0, device.0)
+                    }
+                    Piece::Disconnect(_) => (0.0, NO_DEVICE),
+                };
+                network.branches.push(Branch { from: here, to: there, ohms: resistance, tag });
+                here = there;
+            }
+            if run.pieces.is_empty()
+                && let [Some(from), Some(to)] = run.nodes
+            {
+                network.branches.push(Branch { from: number(from), to: number(to), ohms: 0.0, tag: NO_DEVICE });
+            }
+        }
+        for (node, terminals) in circuitry.attached.iter().enumerate() {
+            for terminal in terminals.iter().filter(|terminal| is_source(build, **terminal)) {
+                let group = groups_of_nodes.get(&node).copied().unwrap_or(u32::MAX);
+                match source(reader, terminal.thing, case) {
+                    Ok(Some((volts, ohms, limit))) => {
+                        let node = u32::try_from(node).unwrap_or(u32::MAX);
+                        network.sources.push(Source { node, volts, ohms, limit });
+                        this.sources.push((reader.build().part(terminal.thing).title.to_string(), volts));
+                    }
+                    Ok(None) => {}
+                    Err(gaps) => this.unknown.entry(group).or_default().add(&gaps),
+                }
+            }
+        }
+        this.network = network.prepared();
+        this
+    }
+
+    /// The largest current through a device, A: a dead short at its one side fed from the other, whichever is more; with a
+    /// line for each source that drives it.
+    ///
+    /// # Errors
+    /// What is not known of the network that the device lies in.
+    pub fn through(&self, device: PartId) -> Outcome<(f64, Vec<String>)> {
+        if let Some(gaps) = self.groups.get(&device).and_then(|group| self.unknown.get(group)) {
+            return Err(gaps.clone());
+        }
+        let mut most = (0.0, Vec::new());
+        for &side in self.sides.get(&device).into_iter().flatten() {
+            let fault = self.network.largest_fault_current(side, Some(device.0));
+            if fault.amperes > most.0 {
+                let lines = fault
+                    .contributions
+                    .iter()
+                    .filter_map(|(source, current, path)| {
+                        let (title, voltage) = self.sources.get(*source)?;
+                        Some(format!("{title}: {} over {} gives {}", volts(*voltage), ohms(*path), amperes(*current)))
+                    })
+                    .collect();
+                most = (fault.amperes, lines);
+            }
+        }
+        Ok(most)
+    }
+}
+
+/// What a source drives into a direct-current fault: voltage V, resistance Ω, and its own limit A; nothing for a source of
+/// alternating current.
+fn source(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcome<Option<(f64, f64, Option<f64>)>> {
+    let both = super::battery::both;
+    match reader.build().part(thing).kind {
+        kind::BATTERY => {
+            let (voltage, resistance) =
+                both(reader.need(thing, f::battery::HIGHEST_VOLTAGE, case), reader.need(thing, f::battery::RESISTANCE, case))?;
+            Ok(Some((voltage, resistance, None)))
+        }
+        kind::CHARGER => {
+            let (voltage, output) =
+                both(reader.need(thing, f::charger::VOLTAGE, case), reader.need(thing, f::charger::OUTPUT, case))?;
+            Ok(Some((voltage, 0.0, Some(output))))
+        }
+        // Taken at its rated output, as a machine that limits itself near it; the battery beside it drives far more.
+        kind::ALTERNATOR => {
+            let (voltage, output) =
+                both(reader.need(thing, f::alternator::VOLTAGE, case), reader.need(thing, f::alternator::OUTPUT, case))?;
+            Ok(Some((voltage, 0.0, Some(output))))
+        }
+        _ => Ok(None),
+    }
+}

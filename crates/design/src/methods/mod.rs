@@ -1,0 +1,98 @@
+//! How each worked-out fact follows from others, by the functions of `calc`. One file for each part kind or subject.
+
+pub mod ampacity;
+pub mod battery;
+pub mod conductor;
+pub mod device;
+mod faults;
+pub mod load;
+pub mod place;
+pub mod run;
+pub mod run_end;
+pub mod system;
+pub mod whole;
+
+pub use faults::FaultNetwork;
+
+use crate::fact::{Fact, Outcome};
+use crate::known::{Gap, Gaps, PartId, Parts};
+use crate::part::Build;
+use crate::reader::Reader;
+use quantity::{Dimension, Quantity, System};
+use vocabulary::{FactId, PartKind};
+
+/// A list that is certainly complete.
+pub fn all(members: impl IntoIterator<Item = PartId>) -> Fact {
+    parts(members, true)
+}
+
+/// A list of parts.
+pub fn parts(members: impl IntoIterator<Item = PartId>, complete: bool) -> Fact {
+    Fact::Parts(Parts { members: members.into_iter().collect(), complete })
+}
+
+/// The fact of this name on a part, whatever its kind.
+pub fn fact_of(build: &Build, part: PartId, name: &str) -> Option<FactId> {
+    vocabulary::part(build.part(part).kind).fact(name).map(|spec| spec.id)
+}
+
+/// A fact that no entry can settle.
+pub fn no_solution<T>(part: PartId, fact: FactId) -> Outcome<T> {
+    Err(Gaps::one(Gap::NoSolution(part, fact)))
+}
+
+/// Whether every list of these kinds is complete; the missing part otherwise.
+pub fn complete(reader: &Reader<'_>, kinds: &[PartKind]) -> bool {
+    kinds.iter().all(|kind| reader.build().of_kind(*kind).complete)
+}
+
+/// A value with its unit, for the working; metric, as the published tables are.
+pub fn show(value: f64, dimension: Dimension) -> String {
+    quantity::show(Quantity { value, dimension, currency: None }, System::Metric)
+}
+
+/// Amperes.
+pub fn amperes(value: f64) -> String {
+    show(value, Dimension::CURRENT)
+}
+
+/// Volts.
+pub fn volts(value: f64) -> String {
+    show(value, Dimension::VOLTAGE)
+}
+
+/// Ohms.
+pub fn ohms(value: f64) -> String {
+    show(value, Dimension::RESISTANCE)
+}
+
+/// Degrees Celsius.
+pub fn celsius(kelvin: f64) -> String {
+    show(kelvin, Dimension::TEMPERATURE)
+}
+
+/// The least of the numbers of some parts; the gaps of all that are unknown, unless there is none.
+pub fn least(values: impl IntoIterator<Item = Outcome<f64>>) -> Outcome<Option<f64>> {
+    let mut least: Option<f64> = None;
+    let mut gaps = Gaps::default();
+    for value in values {
+        match value {
+            Ok(value) => least = Some(least.map_or(value, |so_far| so_far.min(value))),
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if gaps.is_empty() { Ok(least) } else { Err(gaps) }
+}
+
+/// The sum of the numbers of some parts; the gaps of all that are unknown.
+pub fn sum(values: impl IntoIterator<Item = Outcome<f64>>) -> Outcome<f64> {
+    let mut sum = 0.0;
+    let mut gaps = Gaps::default();
+    for value in values {
+        match value {
+            Ok(value) => sum += value,
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if gaps.is_empty() { Ok(sum) } else { Err(gaps) }
+}

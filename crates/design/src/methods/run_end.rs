@@ -1,0 +1,257 @@
+//! What stands behind each end of a run, and what a fault current from there meets first.
+
+use super::run::{number, run};
+use super::{amperes, complete, no_solution, parts};
+use crate::circuitry::{End, Piece, Run, Terminal};
+use crate::fact::{Fact, Outcome};
+use crate::known::{CaseId, Gap, Gaps, PartId};
+use crate::part::Build;
+use crate::reader::Reader;
+use crate::working::Step;
+use std::collections::HashMap;
+use vocabulary::{FactId, fact as f, kind};
+
+/// The kinds whose lists decide what stands behind an end.
+const DECISIVE: [vocabulary::PartKind; 8] = [
+    kind::BATTERY,
+    kind::ALTERNATOR,
+    kind::CHARGER,
+    kind::INVERTER,
+    kind::SHORE,
+    kind::CIRCUIT,
+    kind::PANEL,
+    kind::AC_BOARD,
+];
+
+fn end(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<End> {
+    reader.build().circuitry().end_of(part).map_or_else(|| no_solution(part, fact), Ok)
+}
+
+/// Its title: the run and the thing at this end.
+pub fn title(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Text(reader.build().part(part).title.clone()))
+}
+
+/// Whether what is attached here can drive current into the network.
+pub fn is_source(build: &Build, terminal: Terminal) -> bool {
+    let thing = build.part(terminal.thing).kind;
+    match thing {
+        kind::BATTERY | kind::ALTERNATOR | kind::SHORE => true,
+        kind::CHARGER | kind::INVERTER => terminal.output,
+        _ => false,
+    }
+}
+
+/// The sources behind an end of a run.
+pub fn sources_behind(reader: &Reader<'_>, run: usize, end: End) -> Vec<Terminal> {
+    let build = reader.build();
+    let circuitry = build.circuitry();
+    let nodes = circuitry.behind(run, end);
+    circuitry.terminals(&nodes).filter(|terminal| is_source(build, *terminal)).collect()
+}
+
+/// What would have to be said for the end to be joined to something; nothing when it is.
+fn open_end(reader: &Reader<'_>, run: &Run, end: End) -> Option<Gaps> {
+    if run.node(end).is_some() {
+        return None;
+    }
+    let written = reader.build().part(run.written);
+    let gap = match (written.kind, end) {
+        _ if written.unread => Gap::Unread(run.written),
+        (kind::CIRCUIT, End::Start) => Gap::Entry(run.written, f::circuit::FROM),
+        (kind::CIRCUIT, End::Finish) => Gap::Entry(run.written, f::circuit::TO),
+        (kind::SHORE, _) => Gap::Absent(run.written, kind::TO),
+        _ => Gap::Unread(run.written),
+    };
+    Some(Gaps::one(gap))
+}
+
+/// The sources behind the end, as a list.
+pub fn sources(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    let end = end(reader, part, f::run_end::SOURCES)?;
+    let sources = sources_behind(reader, number(reader, part), end);
+    Ok(parts(sources.into_iter().map(|terminal| terminal.thing), complete(reader, &DECISIVE)))
+}
+
+/// Whether a source stands behind it.
+pub fn fed(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    let end = end(reader, part, f::run_end::FED)?;
+    let run = run(reader, part, f::run_end::FED)?;
+    if !sources_behind(reader, number(reader, part), end).is_empty() {
+        return Ok(Fact::Flag(true));
+    }
+    if let Some(gaps) = open_end(reader, run, end) {
+        return Err(gaps);
+    }
+    if complete(reader, &DECISIVE) {
+        Ok(Fact::Flag(false))
+    } else {
+        Err(Gaps::one(Gap::Unread(Build::ROOT)))
+    }
+}
+
+/// Whether a battery itself stands at this end.
+pub fn battery_adjacent(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    let end = end(reader, part, f::run_end::BATTERY_ADJACENT)?;
+    let run = run(reader, part, f::run_end::BATTERY_ADJACENT)?;
+    let Some(node) = run.node(end) else {
+        return Err(open_end(reader, run, end).unwrap_or_default());
+    };
+    let at_battery = reader
+        .build()
+        .circuitry()
+        .terminals(&[node])
+        .any(|terminal| reader.build().part(terminal.thing).kind == kind::BATTERY);
+    Ok(Fact::Flag(at_battery))
+}
+
+/// Whether the run holds a protective device.
+pub fn has_device(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    let run = run(reader, part, f::run_end::HAS_DEVICE)?;
+    if run.devices().next().is_some() {
+        return Ok(Fact::Flag(true));
+    }
+    if run.complete { Ok(Fact::Flag(false)) } else { Err(Gaps::one(Gap::Unread(run.written))) }
+}
+
+/// The least rating in each run, A: infinite in a run without a device.
+fn least_ratings(reader: &mut Reader<'_>, without: usize, case: CaseId, wanted: &[usize]) -> (Vec<f64>, Gaps) {
+    let runs = &reader.build().circuitry().runs;
+    let mut gaps = Gaps::default();
+    let mut ratings = vec![f64::INFINITY; runs.len()];
+    for &index in wanted.iter().filter(|index| **index != without) {
+        let Some(run) = runs.get(index) else { continue };
+        if !run.complete {
+            gaps.add(&Gaps::one(Gap::Unread(run.written)));
+        }
+        for device in run.devices() {
+            match reader.need(device, f::device::RATING, case) {
+                Ok(rating) => ratings[index] = ratings[index].min(rating),
+                Err(more) => gaps.add(&more),
+            }
+        }
+    }
+    (ratings, gaps)
+}
+
+/// The most that a source gives by itself, A; infinite for one that does not limit itself.
+fn own_limit(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Outcome<f64> {
+    let thing = terminal.thing;
+    match reader.build().part(thing).kind {
+        kind::CHARGER => reader.need(thing, f::charger::OUTPUT, case),
+        kind::INVERTER => {
+            let (power, voltage) = super::battery::both(
+                reader.need(thing, f::inverter::POWER, case),
+                reader.need(thing, f::inverter::VOLTAGE, case),
+            )?;
+            Ok(power / voltage)
+        }
+        // The site's own device is no larger than the inlet's rating (IEC 60364-7-708: each pitch has its own).
+        kind::SHORE => match reader.build().inside(thing, kind::INLET).members.first() {
+            Some(inlet) => reader.need(*inlet, f::inlet::RATING, case),
+            None => Err(Gaps::one(Gap::Absent(thing, kind::INLET))),
+        },
+        _ => Ok(f64::INFINITY),
+    }
+}
+
+/// The most that the sources behind an end can drive through the devices before it, A; infinite where nothing limits it.
+fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -> Outcome<f64> {
+    let end = end(reader, part, fact)?;
+    let index = number(reader, part);
+    let run = run(reader, part, fact)?;
+    let Some(start) = run.node(end) else {
+        return Err(open_end(reader, run, end).unwrap_or_default());
+    };
+    let build = reader.build();
+    let circuitry = build.circuitry();
+    let nodes = circuitry.reached(start, Some(index));
+    let wanted: Vec<usize> = nodes.iter().flat_map(|node| circuitry.meeting.get(*node).into_iter().flatten().copied()).collect();
+    let (ratings, mut gaps) = least_ratings(reader, index, case, &wanted);
+    let widest: HashMap<usize, f64> = circuitry.widest(start, index, &ratings);
+    let mut most = 0.0_f64;
+    let mut deciding = None;
+    for &node in &nodes {
+        for terminal in circuitry.terminals(&[node]).filter(|terminal| is_source(build, *terminal)) {
+            match own_limit(reader, terminal, case) {
+                Ok(limit) => {
+                    let driven = limit.min(widest.get(&node).copied().unwrap_or(f64::INFINITY));
+                    if driven > most {
+                        most = driven;
+                        deciding = Some(terminal.thing);
+                    }
+                }
+                Err(more) => gaps.add(&more),
+            }
+        }
+    }
+    if most == f64::INFINITY {
+        // One source without a limit decides, whatever else is not known.
+        return Ok(most);
+    }
+    if !gaps.is_empty() {
+        return Err(gaps);
+    }
+    if let Some(deciding) = deciding {
+        let title = reader.build().part(deciding).title.clone();
+        reader.step(|| Step::of(format!("{title} can drive up to {} to this end", amperes(most))));
+    }
+    Ok(most)
+}
+
+/// Whether something limits every source behind it.
+pub fn limited_upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(upstream(reader, part, case, f::run_end::LIMITED_UPSTREAM)?.is_finite()))
+}
+
+/// The most that the sources behind it can drive, A.
+pub fn upstream_rating(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Number(upstream(reader, part, case, f::run_end::UPSTREAM_RATING)?))
+}
+
+/// The pieces before the first protective device, as met from an end.
+fn before_device(run: &Run, end: End) -> Option<Vec<PartId>> {
+    let mut before = Vec::new();
+    for piece in run.pieces_from(end) {
+        match piece {
+            Piece::Device(_) => return Some(before),
+            Piece::Conductor(conductor) => before.push(conductor),
+            Piece::Disconnect(_) => {}
+        }
+    }
+    None
+}
+
+/// The length of conductor before the first device, m.
+pub fn distance_to_device(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let fact = f::run_end::DISTANCE_TO_DEVICE;
+    let end = end(reader, part, fact)?;
+    let run = run(reader, part, fact)?;
+    if !run.complete {
+        return Err(Gaps::one(Gap::Unread(run.written)));
+    }
+    let Some(before) = before_device(run, end) else { return no_solution(part, fact) };
+    let lengths: Vec<_> = before.iter().map(|conductor| reader.need(*conductor, f::conductor::ONE_WAY, case)).collect();
+    let distance = super::sum(lengths)?;
+    reader.step(|| Step::of(format!("{} of conductor before the first device", super::show(distance, quantity::Dimension::LENGTH))));
+    Ok(Fact::Number(distance))
+}
+
+/// Whether all of that length is enclosed.
+pub fn enclosed(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let fact = f::run_end::ENCLOSED;
+    let end = end(reader, part, fact)?;
+    let run = run(reader, part, fact)?;
+    let Some(before) = before_device(run, end) else { return no_solution(part, fact) };
+    for conductor in before {
+        let written = reader.build().circuitry().written(conductor);
+        if reader.build().part(written).kind != kind::WIRE {
+            // Ways and shore wires do not say it.
+            return Ok(Fact::Flag(false));
+        }
+        if !reader.need_flag(written, f::wire::ENCLOSED, case)? {
+            return Ok(Fact::Flag(false));
+        }
+    }
+    Ok(Fact::Flag(true))
+}

@@ -1,0 +1,351 @@
+//! Answers for any part, fact and case; remembers what it worked out, and can say how.
+
+use crate::binding::{self, Method};
+use crate::cases::Cases;
+use crate::fact::{Fact, Outcome};
+use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
+use crate::methods::FaultNetwork;
+use crate::part::{Build, Reference, Said, index};
+use crate::working::{Step, Working};
+use spec::Value;
+use std::sync::Arc;
+use vocabulary::{Axes, FactId};
+
+/// What is remembered of one part, fact and case.
+#[derive(Clone, Debug)]
+enum Slot {
+    Empty,
+    Busy,
+    Number(f64),
+    Flag(bool),
+    Choice(u16),
+    ChoiceSet(u64),
+    Part(PartId),
+    Other(Arc<Fact>),
+    Unknown(Arc<Gaps>),
+}
+
+/// Reads the facts of one build.
+#[derive(Debug)]
+pub struct Reader<'a> {
+    build: &'a Build,
+    cases: Cases,
+    slots: Vec<Slot>,
+    /// Where the slots of each part begin.
+    bases: Vec<u32>,
+    recording: Option<Working>,
+    faults: Option<Arc<FaultNetwork>>,
+}
+
+impl<'a> Reader<'a> {
+    /// A reader that remembers nothing yet.
+    pub fn new(build: &'a Build) -> Self {
+        Self::with_cases(build, Cases::default())
+    }
+
+    /// A reader with these cases.
+    pub fn with_cases(build: &'a Build, cases: Cases) -> Self {
+        let mut bases = Vec::with_capacity(build.parts.len());
+        let mut next = 0_u32;
+        let count = u32::try_from(cases.count()).unwrap_or(1);
+        for part in &build.parts {
+            bases.push(next);
+            next += u32::from(vocabulary::part(part.kind).fact_count) * count;
+        }
+        let slots = vec![Slot::Empty; usize::try_from(next).unwrap_or(0)];
+        Self { build, cases, slots, bases, recording: None, faults: None }
+    }
+
+    /// The build.
+    pub fn build(&self) -> &'a Build {
+        self.build
+    }
+
+    /// The cases.
+    pub fn cases(&self) -> &Cases {
+        &self.cases
+    }
+
+    /// Where a value is remembered; nothing when the part has no such fact.
+    fn slot(&self, part: PartId, fact: FactId, case: CaseId) -> Option<usize> {
+        let kind = self.build.parts.get(index(part))?.kind;
+        let spec = vocabulary::part(kind);
+        let local = fact.0.checked_sub(spec.first_fact).filter(|local| *local < spec.fact_count)?;
+        let cases = self.cases.count();
+        let case = if cases == 1 { 0 } else { usize::from(self.cases.project(case, vocabulary::fact_spec(fact).axes).0) };
+        Some(usize::try_from(*self.bases.get(index(part))?).ok()? + usize::from(local) * cases + case)
+    }
+
+    /// Makes sure that the value is remembered, and gives its slot.
+    fn settled(&mut self, part: PartId, fact: FactId, case: CaseId) -> Slot {
+        let Some(slot) = self.slot(part, fact, case) else {
+            return Slot::Unknown(Arc::new(Gaps::one(Gap::NoSolution(part, fact))));
+        };
+        if let Some(recording) = &mut self.recording
+            && !recording.read.contains(&(part, fact))
+        {
+            recording.read.push((part, fact));
+        }
+        match &self.slots[slot] {
+            Slot::Empty => {}
+            Slot::Busy => return Slot::Unknown(Arc::new(Gaps::one(Gap::Circular(part, fact)))),
+            known => return known.clone(),
+        }
+        self.slots[slot] = Slot::Busy;
+        // What is read on the way belongs to the working of the value that is asked for, one level down.
+        let outer = self.recording.take();
+        let outcome = self.work_out(part, fact, case);
+        self.recording = outer;
+        let settled = match outcome {
+            Ok(Fact::Number(value)) if value.is_finite() => Slot::Number(value),
+            Ok(Fact::Number(_)) => Slot::Unknown(Arc::new(Gaps::one(Gap::NoSolution(part, fact)))),
+            Ok(Fact::Flag(value)) => Slot::Flag(value),
+            Ok(Fact::Choice(value)) => Slot::Choice(value),
+            Ok(Fact::ChoiceSet(value)) => Slot::ChoiceSet(value),
+            Ok(Fact::Part(value)) => Slot::Part(value),
+            Ok(other) => Slot::Other(Arc::new(other)),
+            Err(gaps) => Slot::Unknown(Arc::new(gaps)),
+        };
+        self.slots[slot] = settled.clone();
+        settled
+    }
+
+    fn work_out(&mut self, part: PartId, fact: FactId, case: CaseId) -> Outcome {
+        if vocabulary::fact_spec(fact).given {
+            return self.given(part, fact);
+        }
+        match binding::method(fact) {
+            Some(Method::Each(method)) => method(self, part, case),
+            None => Err(Gaps::one(Gap::NoSolution(part, fact))),
+        }
+    }
+
+    /// What the builder says of this fact.
+    fn given(&mut self, part: PartId, fact: FactId) -> Outcome {
+        let build = self.build;
+        match build.said(part, fact) {
+            Said::Written(value) => self.value(part, fact, value),
+            Said::Meant(value) => self.value(part, fact, &value),
+            Said::Assumed(value, source, mark) => {
+                let spec = vocabulary::fact_spec(fact);
+                self.step(|| {
+                    let vocabulary::Absent::Assume { value, .. } = spec.absent else { return Step::of("") };
+                    Step::assumed(format!("{} assumed {value}", spec.name), format!("{source} ({mark})"))
+                });
+                self.value(part, fact, &value)
+            }
+            Said::Unknown => Err(Gaps::one(Gap::Entry(part, fact))),
+            Said::Unread => Err(Gaps::one(Gap::Unread(part))),
+        }
+    }
+
+    fn value(&self, part: PartId, fact: FactId, value: &Value) -> Outcome {
+        Ok(match value {
+            Value::Quantity(quantity) => Fact::Number(quantity.value),
+            Value::WireSize(size) => Fact::Number(size.area()),
+            Value::Cores(cores) => Fact::Number(cores.size.area()),
+            Value::Point(point) => Fact::Lengths(*point),
+            Value::Box(size) => Fact::Lengths(*size),
+            Value::Opening(size) => Fact::Opening(*size),
+            Value::Flag(flag) => Fact::Flag(*flag),
+            Value::Choice(choice) => Fact::Choice(*choice),
+            Value::ChoiceSet(set) => Fact::ChoiceSet(*set),
+            Value::Text(text) => Fact::Text(text.clone()),
+            Value::Date(date) => Fact::Text(date.to_string().into()),
+            Value::Name(_) => match self.build.references.get(&(part, fact)) {
+                Some(Reference::To(other)) => Fact::Part(*other),
+                _ => return Err(Gaps::one(Gap::Entry(part, fact))),
+            },
+            Value::Names(names) => {
+                Fact::Text(names.iter().map(|(name, _)| &**name).collect::<Vec<_>>().join(", ").into())
+            }
+            Value::Unknown => return Err(Gaps::one(Gap::Entry(part, fact))),
+        })
+    }
+
+    /// The value of a fact in a case.
+    ///
+    /// # Errors
+    /// What would settle it.
+    pub fn fact(&mut self, part: PartId, fact: FactId, case: CaseId) -> Outcome {
+        match self.settled(part, fact, case) {
+            Slot::Number(value) => Ok(Fact::Number(value)),
+            Slot::Flag(value) => Ok(Fact::Flag(value)),
+            Slot::Choice(value) => Ok(Fact::Choice(value)),
+            Slot::ChoiceSet(value) => Ok(Fact::ChoiceSet(value)),
+            Slot::Part(value) => Ok(Fact::Part(value)),
+            Slot::Other(value) => Ok((*value).clone()),
+            Slot::Unknown(gaps) => Err((*gaps).clone()),
+            Slot::Empty | Slot::Busy => Err(Gaps::one(Gap::NoSolution(part, fact))),
+        }
+    }
+
+    /// A number in coherent SI units; NaN when unknown.
+    pub fn number(&mut self, part: PartId, fact: FactId, case: CaseId) -> f64 {
+        if self.recording.is_none()
+            && let Some(slot) = self.slot(part, fact, case)
+            && let Slot::Number(value) = self.slots[slot]
+        {
+            return value;
+        }
+        match self.settled(part, fact, case) {
+            Slot::Number(value) => value,
+            _ => f64::NAN,
+        }
+    }
+
+    /// A flag.
+    pub fn flag(&mut self, part: PartId, fact: FactId, case: CaseId) -> Tri {
+        match self.settled(part, fact, case) {
+            Slot::Flag(value) => Tri::from_bool(value),
+            _ => Tri::Unknown,
+        }
+    }
+
+    /// A choice, by the index of its word.
+    pub fn choice(&mut self, part: PartId, fact: FactId, case: CaseId) -> Option<u16> {
+        match self.settled(part, fact, case) {
+            Slot::Choice(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// A set of choices, as bits over the list of words.
+    pub fn choice_set(&mut self, part: PartId, fact: FactId, case: CaseId) -> Option<u64> {
+        match self.settled(part, fact, case) {
+            Slot::ChoiceSet(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// Another part.
+    pub fn part(&mut self, part: PartId, fact: FactId, case: CaseId) -> Option<PartId> {
+        match self.settled(part, fact, case) {
+            Slot::Part(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// A list of parts; when it is not known at all, an empty list that may be incomplete.
+    pub fn parts(&mut self, part: PartId, fact: FactId, case: CaseId) -> Parts {
+        match self.settled(part, fact, case) {
+            Slot::Other(value) => match &*value {
+                Fact::Parts(parts) => parts.clone(),
+                _ => Parts { members: Arc::from([]), complete: false },
+            },
+            _ => Parts { members: Arc::from([]), complete: false },
+        }
+    }
+
+    /// A text.
+    pub fn text(&mut self, part: PartId, fact: FactId, case: CaseId) -> Option<Arc<str>> {
+        match self.settled(part, fact, case) {
+            Slot::Other(value) => match &*value {
+                Fact::Text(text) => Some(text.clone()),
+                _ => None,
+            },
+            _ => None,
+        }
+    }
+
+    /// What would settle a fact; for a list that may be incomplete, the part that could not be read.
+    pub fn gaps(&mut self, part: PartId, fact: FactId, case: CaseId) -> Gaps {
+        match self.fact(part, fact, case) {
+            Ok(Fact::Parts(parts)) if !parts.complete => Gaps::one(Gap::Unread(self.unread_part(part))),
+            Ok(_) => Gaps::default(),
+            Err(gaps) => gaps,
+        }
+    }
+
+    /// The part whose unread text makes a list incomplete: this one, else the first that could not be read.
+    fn unread_part(&self, part: PartId) -> PartId {
+        let leaves_open = |part: &crate::Part| part.unread || part.incomplete != spec::Incomplete::default();
+        let written = self.build.circuitry.written(part);
+        if leaves_open(self.build.part(written)) {
+            return written;
+        }
+        self.build.parts().find(|(_, part)| leaves_open(part)).map_or(Build::ROOT, |(number, _)| number)
+    }
+
+    /// A number, or what would settle it.
+    ///
+    /// # Errors
+    /// What would settle it.
+    pub fn need(&mut self, part: PartId, fact: FactId, case: CaseId) -> Outcome<f64> {
+        match self.fact(part, fact, case)? {
+            Fact::Number(value) => Ok(value),
+            _ => Err(Gaps::one(Gap::NoSolution(part, fact))),
+        }
+    }
+
+    /// A flag, or what would settle it.
+    ///
+    /// # Errors
+    /// What would settle it.
+    pub fn need_flag(&mut self, part: PartId, fact: FactId, case: CaseId) -> Outcome<bool> {
+        match self.fact(part, fact, case)? {
+            Fact::Flag(value) => Ok(value),
+            _ => Err(Gaps::one(Gap::NoSolution(part, fact))),
+        }
+    }
+
+    /// The chosen word, or what would settle it.
+    ///
+    /// # Errors
+    /// What would settle it.
+    pub fn need_word(&mut self, part: PartId, fact: FactId, case: CaseId) -> Outcome<&'static str> {
+        match self.fact(part, fact, case)? {
+            Fact::Choice(value) => vocabulary::fact_spec(fact)
+                .choices()
+                .get(usize::from(value))
+                .copied()
+                .ok_or_else(|| Gaps::one(Gap::NoSolution(part, fact))),
+            _ => Err(Gaps::one(Gap::NoSolution(part, fact))),
+        }
+    }
+
+    /// The value as it is written, with its unit system, when it is written.
+    pub fn written(&mut self, part: PartId, fact: FactId) -> Option<&'a Value> {
+        let build = self.build;
+        match build.said(part, fact) {
+            Said::Written(value) => Some(value),
+            _ => None,
+        }
+    }
+
+    /// Adds a step to the working, when one is recorded.
+    pub fn step(&mut self, step: impl FnOnce() -> Step) {
+        if let Some(recording) = &mut self.recording {
+            recording.steps.push(step());
+        }
+    }
+
+    /// How a fact is worked out: the same method, run again with recording on.
+    pub fn working(&mut self, part: PartId, fact: FactId, case: CaseId) -> Working {
+        self.recording = Some(Working::default());
+        let _ = self.work_out(part, fact, case);
+        self.recording.take().unwrap_or_default()
+    }
+
+    /// The cases among which facts of these axes differ.
+    pub fn cases_among(&self, axes: Axes) -> Vec<CaseId> {
+        self.cases.among(axes)
+    }
+
+    /// The network for fault currents, made once.
+    pub(crate) fn fault_network(&mut self) -> Arc<FaultNetwork> {
+        if let Some(faults) = &self.faults {
+            return faults.clone();
+        }
+        let outer = self.recording.take();
+        let faults = Arc::new(FaultNetwork::of(self));
+        self.recording = outer;
+        self.faults = Some(faults.clone());
+        faults
+    }
+}
+
+/// Either of two entries settles the question.
+pub fn either(one: (PartId, FactId), other: (PartId, FactId)) -> Gaps {
+    Gaps(vec![AnyOf(vec![Gap::Entry(one.0, one.1), Gap::Entry(other.0, other.1)])])
+}

@@ -1,0 +1,151 @@
+//! Reads a build with all that it includes.
+
+use crate::like;
+use crate::loader::{LoadFault, Loader};
+use crate::lower::{Likeness, Lowered, lower};
+use crate::part::{File, Part, Span, Spec, Via};
+use crate::slip::Slip;
+use crate::text::{self, BlockCache, FaultKind};
+use crate::value::Value;
+use std::sync::Arc;
+use vocabulary::{fact, kind};
+
+/// The ending of files whose parts are patterns for `like=` and no parts of the build.
+pub const PARTS_ENDING: &str = ".parts.kdl";
+
+/// The most files that one build may include.
+const MOST_FILES: usize = 200;
+
+/// Reads the build `name` with its includes. Never fails: what cannot be had or read is among the slips.
+pub fn read(loader: &dyn Loader, name: &str, cache: &mut BlockCache) -> Spec {
+    let mut reading = Reading {
+        loader,
+        cache,
+        spec: Spec::default(),
+        parts: Vec::new(),
+        patterns: Vec::new(),
+        open: Vec::new(),
+    };
+    reading.file(None, name, false);
+    let Reading { mut spec, mut parts, patterns, .. } = reading;
+    like::resolve(&mut parts, &patterns, &mut spec.slips);
+    spec.parts = parts.into_iter().map(|(part, _)| part).collect();
+    if spec.parts.is_empty() && spec.slips.is_empty() {
+        let at = Span { file: 0, bytes: 0..0 };
+        spec.slips.push(
+            Slip::new("text/nothing-described", at, "this file describes nothing yet")
+                .help("begin with a build: build Name { stage draft; basis eu; }"),
+        );
+    }
+    spec
+}
+
+struct Reading<'a> {
+    loader: &'a dyn Loader,
+    cache: &'a mut BlockCache,
+    spec: Spec,
+    parts: Vec<(Part, Option<Likeness>)>,
+    patterns: Vec<(Part, Option<Likeness>)>,
+    /// The names of the files being read, from the build inward.
+    open: Vec<String>,
+}
+
+impl Reading<'_> {
+    /// Reads one file; `asked` is where an include asks for it.
+    fn file(&mut self, asked: Option<&Span>, name: &str, as_patterns: bool) {
+        let from = self.open.last().cloned();
+        let loaded = match self.loader.load(from.as_deref(), name) {
+            Ok(loaded) => loaded,
+            Err(fault) => {
+                self.not_loaded(asked, name, fault);
+                return;
+            }
+        };
+        if let Some(asked) = asked {
+            if self.open.contains(&loaded.name) {
+                self.spec.slips.push(
+                    Slip::new("text/include-in-a-circle", asked.clone(), format!("`{name}` includes itself in the end"))
+                        .help("take one include of the circle out; names are shared over all files of a build anyway"),
+                );
+                return;
+            }
+            if self.spec.files.iter().any(|file| *file.name == *loaded.name) {
+                // Included twice, from two places: its parts are here already.
+                return;
+            }
+            if self.spec.files.len() >= MOST_FILES {
+                self.spec.slips.push(
+                    Slip::new("text/include-missing", asked.clone(), format!("this build includes more than {MOST_FILES} files"))
+                        .help("join some of them"),
+                );
+                self.spec.incomplete.every = true;
+                return;
+            }
+        }
+        let number = u32::try_from(self.spec.files.len()).unwrap_or(u32::MAX);
+        let document = text::read(&loaded.text, self.cache);
+        self.spec.files.push(File { name: loaded.name.as_str().into(), text: loaded.text.into() });
+        let mut lowered = lower(&document, number);
+        like::fill_defaults(&mut lowered.parts);
+        self.spec.slips.append(&mut lowered.slips);
+        self.open.push(loaded.name);
+        self.take(lowered, asked, as_patterns);
+        self.open.pop();
+    }
+
+    fn take(&mut self, lowered: Lowered, asked: Option<&Span>, as_patterns: bool) {
+        if !as_patterns {
+            self.spec.incomplete.add(&lowered.incomplete);
+        }
+        for (mut part, likeness) in lowered.parts {
+            let includes: Vec<Part> = if part.kind == kind::INCLUDE {
+                vec![part.clone()]
+            } else {
+                part.inside_of(kind::INCLUDE).cloned().collect()
+            };
+            if let Some(asked) = asked {
+                part.via.push(Via::Include(asked.clone()));
+            }
+            if part.kind != kind::INCLUDE {
+                let list = if as_patterns { &mut self.patterns } else { &mut self.parts };
+                list.push((part, likeness));
+            }
+            for include in includes {
+                self.include(&include, as_patterns);
+            }
+        }
+    }
+
+    fn include(&mut self, include: &Part, as_patterns: bool) {
+        if let Some(given) = include.given(fact::include::FILE)
+            && let Value::Text(name) = &given.value
+        {
+            let name: Arc<str> = name.clone();
+            let patterns = as_patterns || name.ends_with(PARTS_ENDING);
+            self.file(Some(&given.at.clone()), &name, patterns);
+        }
+    }
+
+    fn not_loaded(&mut self, asked: Option<&Span>, name: &str, fault: LoadFault) {
+        self.spec.incomplete.every = true;
+        let at = match asked {
+            Some(asked) => asked.clone(),
+            None => {
+                // The build itself: the finding still needs a file to stand in.
+                self.spec.files.push(File { name: name.into(), text: "".into() });
+                Span { file: 0, bytes: 0..0 }
+            }
+        };
+        self.spec.slips.push(match fault {
+            LoadFault::Refused(why) => Slip::new("text/include-missing", at, format!("`{name}` cannot be read: {why}"))
+                .help("give the name of a file that is there, relative to this one"),
+            LoadFault::NotText(fault) => {
+                let rule = match fault.kind {
+                    FaultKind::NotUtf8 => "text/not-utf8",
+                    _ => fault.kind.rule(),
+                };
+                Slip::new(rule, at, format!("`{name}`: {}", fault.message)).help(fault.help)
+            }
+        });
+    }
+}

@@ -1,0 +1,415 @@
+//! From the tree of one file to typed parts, by the vocabulary.
+
+use crate::part::{Given, Incomplete, Name, Part, Span};
+use crate::slip::Slip;
+use crate::text::{Bytes, Document, Entry, Node, Scalar, Unread};
+use crate::value::{self, Value};
+use std::sync::Arc;
+use vocabulary::{Absent, FactKind, FactSpec, Family, Naming, PartSpec, Written};
+
+/// The property by which a part takes another as its starting point.
+pub const LIKE: &str = "like";
+
+/// A `like=` that is still to be resolved.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Likeness {
+    /// The name of the pattern.
+    pub name: Arc<str>,
+    /// Where it is written.
+    pub at: Span,
+}
+
+/// What one file says, before likenesses and includes are resolved.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Lowered {
+    /// Its top-level parts, in the order of the text, each with its likeness if it has one.
+    pub parts: Vec<(Part, Option<Likeness>)>,
+    /// What is wrong in it.
+    pub slips: Vec<Slip>,
+    /// Which lists may be incomplete.
+    pub incomplete: Incomplete,
+}
+
+/// Brings the document of file number `file` to typed parts.
+pub fn lower(document: &Document, file: u32) -> Lowered {
+    let mut lowering = Lowering { file, slips: Vec::new() };
+    for fault in &document.faults {
+        let mut slip = Slip::new(fault.kind.rule(), lowering.span(&fault.at), fault.message.clone());
+        slip.help = Some(fault.help.clone()).filter(|help| !help.is_empty());
+        if let Some(mend) = &fault.instead {
+            slip = slip.mend("write it so", lowering.span(&mend.at), mend.text.clone());
+        }
+        lowering.slips.push(slip);
+    }
+    let mut lowered = Lowered::default();
+    lowered.incomplete.every = document.incomplete;
+    for node in &document.nodes {
+        match lowering.top(node) {
+            Ok((part, likeness)) => {
+                if part.unread {
+                    lowered.incomplete.kinds.insert(part.kind);
+                }
+                lowered.parts.push((part, likeness));
+            }
+            Err(incomplete) => lowered.incomplete.add(&incomplete),
+        }
+    }
+    lowered.slips = lowering.slips;
+    lowered
+}
+
+struct Lowering {
+    file: u32,
+    slips: Vec<Slip>,
+}
+
+impl Lowering {
+    fn span(&self, bytes: &Bytes) -> Span {
+        Span { file: self.file, bytes: bytes.clone() }
+    }
+
+    /// A top-level node; an error says which lists it leaves incomplete.
+    fn top(&mut self, node: &Node) -> Result<(Part, Option<Likeness>), Incomplete> {
+        let spec = self.known_kind(node, vocabulary::parts().iter().filter(|part| part.top), "at the top of a file")?;
+        Ok(self.part(spec, node))
+    }
+
+    /// The part kind of a node among those that may stand here.
+    fn known_kind(
+        &mut self,
+        node: &Node,
+        here: impl Iterator<Item = &'static PartSpec> + Clone,
+        place: &str,
+    ) -> Result<&'static PartSpec, Incomplete> {
+        let word = &*node.name.text;
+        if let Some(spec) = here.clone().find(|part| part.word == word) {
+            return Ok(spec);
+        }
+        let at = self.span(&node.name.at);
+        let mut incomplete = Incomplete::default();
+        if node.name.text.is_empty() {
+            // The text layer has said what is wrong with this line.
+            incomplete.every = true;
+            return Err(incomplete);
+        }
+        if let Some(elsewhere) = vocabulary::part_by_word(word).filter(|part| part.family != Family::Worked) {
+            incomplete.kinds.insert(elsewhere.kind);
+            self.slips.push(
+                Slip::new("text/part-out-of-place", at, format!("`{word}` does not stand {place}"))
+                    .help(format!("`{word}` stands {}", places_of(elsewhere))),
+            );
+            return Err(incomplete);
+        }
+        let other = vocabulary::part_by_other_word(word).map(|part| part.word);
+        let near = other.or_else(|| vocabulary::nearest(word, here.map(|part| part.word)));
+        let slip = Slip::new("text/unknown-part", at.clone(), format!("`{word}` is no part that can stand {place}"));
+        match near.and_then(vocabulary::part_by_word) {
+            Some(near) => {
+                incomplete.kinds.insert(near.kind);
+                self.slips.push(
+                    slip.help(format!("did you mean `{}`? {}", near.word, near.help))
+                        .mend(format!("write {}", near.word), at, near.word),
+                );
+            }
+            None => {
+                incomplete.every = true;
+                self.slips.push(slip.help("see the vocabulary for what can be written here"));
+            }
+        }
+        Err(incomplete)
+    }
+
+    fn part(&mut self, spec: &'static PartSpec, node: &Node) -> (Part, Option<Likeness>) {
+        let room_at = node.entries.last().map_or(node.name.at.end, |entry| entry.at.end);
+        let mut part = Part {
+            kind: spec.kind,
+            name: None,
+            given: Vec::new(),
+            inside: Vec::new(),
+            at: self.span(&node.at),
+            head: self.span(&node.name.at),
+            word: self.span(&node.name.at),
+            room: self.span(&(room_at..room_at)),
+            unread: node.unread == Unread::Itself,
+            incomplete: Incomplete { every: node.unread == Unread::Inside, ..Incomplete::default() },
+            via: Vec::new(),
+        };
+        let mut likeness = None;
+        let mut arguments = Arguments::of(spec);
+        for entry in &node.entries {
+            match &entry.key {
+                None => self.argument(spec, &mut part, &mut arguments, entry),
+                Some(key) if &*key.text == LIKE => {
+                    if let Scalar::Text(name) = &entry.value {
+                        likeness = Some(Likeness { name: (**name).into(), at: self.span(&entry.value_at) });
+                    }
+                }
+                Some(key) => self.property(spec, &mut part, &key.text, &key.at, entry),
+            }
+        }
+        if let Some(name) = &part.name {
+            part.head.bytes.end = part.head.bytes.end.max(name.at.bytes.end);
+        }
+        for child in &node.children {
+            self.child(spec, &mut part, child);
+        }
+        if !part.unread {
+            self.required(spec, &part, likeness.is_some());
+        }
+        (part, likeness)
+    }
+
+    /// A node inside a part: a part of its own, or a property written as a line.
+    fn child(&mut self, spec: &'static PartSpec, part: &mut Part, node: &Node) {
+        let word = &*node.name.text;
+        let here = vocabulary::parts().iter().filter(move |inner| spec.may_contain(inner.kind));
+        let is_part = here.clone().any(|inner| inner.word == word);
+        if !is_part && let Some(fact) = spec.properties().find(|fact| fact.name == word) {
+            self.property_line(fact, part, node);
+            return;
+        }
+        let place = format!("inside `{}`", spec.word);
+        if !is_part && self.near_property(spec, node, here.clone()) {
+            return;
+        }
+        match self.known_kind(node, here, &place) {
+            Ok(inner) => {
+                let (inner, likeness) = self.part(inner, node);
+                if let Some(likeness) = likeness {
+                    self.slips.push(
+                        Slip::new("text/unknown-property", likeness.at, "`like` works on parts at the top of a file")
+                            .help("write the pattern's values here"),
+                    );
+                }
+                if inner.unread {
+                    part.incomplete.kinds.insert(inner.kind);
+                }
+                part.inside.push(inner);
+            }
+            Err(incomplete) => part.incomplete.add(&incomplete),
+        }
+    }
+
+    /// Reports a line whose word is nearly a property of the part; says whether it did.
+    fn near_property(
+        &mut self,
+        spec: &'static PartSpec,
+        node: &Node,
+        here: impl Iterator<Item = &'static PartSpec>,
+    ) -> bool {
+        let word = &*node.name.text;
+        if vocabulary::part_by_word(word).is_some() || here.into_iter().any(|inner| inner.also.contains(&word)) {
+            return false;
+        }
+        let Some(near) = vocabulary::nearest(word, spec.properties().map(|fact| fact.name)) else { return false };
+        let at = self.span(&node.name.at);
+        self.slips.push(
+            Slip::new("text/unknown-property", at.clone(), format!("`{}` has no property `{word}`", spec.word))
+                .help(format!("did you mean `{near}`?"))
+                .mend(format!("write {near}"), at, near),
+        );
+        true
+    }
+
+    fn property_line(&mut self, fact: &'static FactSpec, part: &mut Part, node: &Node) {
+        if node.unread == Unread::Itself {
+            // Something is written, though it could not be read: it is unknown, and not absent.
+            self.give(fact, part, Value::Unknown, self.span(&node.at));
+            return;
+        }
+        let mut values = node.entries.iter().filter(|entry| entry.key.is_none());
+        if let FactKind::ChoiceSet(_) = fact.kind {
+            let mut set = 0_u64;
+            for entry in values {
+                match value::read(fact, entry, &self.span(&entry.value_at)) {
+                    Ok(Value::ChoiceSet(more)) => set |= more,
+                    Ok(_) => {}
+                    Err(slip) => self.slips.push(slip),
+                }
+            }
+            self.give(fact, part, Value::ChoiceSet(set), self.span(&node.at));
+            return;
+        }
+        let Some(entry) = values.next() else {
+            self.slips.push(
+                Slip::new("text/value-not-understood", self.span(&node.at), format!("`{}` has no value", fact.name))
+                    .help(format!("write {} \"{}\"", fact.name, fact.example)),
+            );
+            self.give(fact, part, Value::Unknown, self.span(&node.at));
+            return;
+        };
+        self.entry(fact, part, entry);
+        for extra in values.chain(node.entries.iter().filter(|entry| entry.key.is_some())) {
+            self.slips.push(
+                Slip::new("text/too-much", self.span(&extra.at), format!("`{}` takes one value", fact.name))
+                    .help("put the value in quotes when it is one text of several words"),
+            );
+        }
+    }
+
+    fn property(&mut self, spec: &'static PartSpec, part: &mut Part, key: &str, key_at: &Bytes, entry: &Entry) {
+        if let Some(fact) = spec.properties().find(|fact| fact.name == key) {
+            self.entry(fact, part, entry);
+            return;
+        }
+        let at = self.span(key_at);
+        let slip = Slip::new("text/unknown-property", at.clone(), format!("`{}` has no property `{key}`", spec.word));
+        let other = spec.properties().find(|fact| fact.also.contains(&key)).map(|fact| fact.name);
+        let near = other.or_else(|| vocabulary::nearest(key, spec.properties().map(|fact| fact.name)));
+        self.slips.push(match near {
+            Some(near) => slip.help(format!("did you mean `{near}`?")).mend(format!("write {near}"), at, near),
+            None => {
+                let known: Vec<&str> = spec.properties().map(|fact| fact.name).collect();
+                slip.help(format!("it has: {}", known.join(", ")))
+            }
+        });
+    }
+
+    /// Reads a value and gives it to the part; an unreadable value is unknown, and not absent.
+    fn entry(&mut self, fact: &'static FactSpec, part: &mut Part, entry: &Entry) {
+        let at = self.span(&entry.value_at);
+        let value = match value::read(fact, entry, &at) {
+            Ok(value) => value,
+            Err(slip) => {
+                self.slips.push(slip);
+                Value::Unknown
+            }
+        };
+        self.give(fact, part, value, at);
+    }
+
+    fn give(&mut self, fact: &'static FactSpec, part: &mut Part, value: Value, at: Span) {
+        if let Some(earlier) = part.given(fact.id) {
+            let earlier = earlier.at.clone();
+            self.slips.push(
+                Slip::new("text/property-twice", at, format!("`{}` is said twice of this part", fact.name))
+                    .help("the first one counts; take one of them out")
+                    .related(earlier, "said here first"),
+            );
+            return;
+        }
+        part.fill(Given { fact: fact.id, value, at, via: None });
+    }
+
+    fn argument(&mut self, spec: &'static PartSpec, part: &mut Part, arguments: &mut Arguments, entry: &Entry) {
+        let text: Arc<str> = match &entry.value {
+            Scalar::Text(text) => (**text).into(),
+            _ => (*entry.written).into(),
+        };
+        let at = self.span(&entry.value_at);
+        if let Some(number) = arguments.take_count(entry) {
+            self.entry(number, part, entry);
+        } else if arguments.name {
+            arguments.name = false;
+            if text.trim().is_empty() {
+                self.slips.push(
+                    Slip::new("text/missing-name", at, format!("this `{}` has an empty name", spec.word))
+                        .help(format!("give it a name: {}", spec.example)),
+                );
+                return;
+            }
+            part.name = Some(Name { text, at });
+        } else if spec.fillers.contains(&&*text) && !entry.quoted {
+            // A word for the sake of reading says nothing.
+        } else if let Some(fact) = arguments.take() {
+            self.entry(fact, part, entry);
+        } else if let Some(rest) = arguments.rest {
+            self.rest(rest, part, entry, text, at);
+        } else {
+            self.slips.push(
+                Slip::new("text/too-much", at, format!("`{}` does not know what `{text}` is", spec.word))
+                    .help(format!("write properties as name=value: {}", spec.example)),
+            );
+        }
+    }
+
+    /// One more of the arguments that may be many.
+    fn rest(&mut self, fact: &'static FactSpec, part: &mut Part, entry: &Entry, text: Arc<str>, at: Span) {
+        let existing = part.given.iter_mut().find(|given| given.fact == fact.id);
+        match (fact.kind, existing) {
+            (FactKind::Part(_) | FactKind::Text, Some(Given { value: Value::Names(names), .. })) => names.push((text, at)),
+            (FactKind::Part(_) | FactKind::Text, None) => {
+                part.fill(Given { fact: fact.id, value: Value::Names(vec![(text, at.clone())]), at, via: None });
+            }
+            (_, existing) => match value::read(fact, entry, &at) {
+                Ok(Value::ChoiceSet(more)) => match existing {
+                    Some(Given { value: Value::ChoiceSet(set), .. }) => *set |= more,
+                    _ => part.fill(Given { fact: fact.id, value: Value::ChoiceSet(more), at, via: None }),
+                },
+                Ok(_) => {}
+                Err(slip) => self.slips.push(slip),
+            },
+        }
+    }
+
+    fn required(&mut self, spec: &'static PartSpec, part: &Part, has_pattern: bool) {
+        if part.name.is_none() && matches!(spec.naming, Naming::Required | Naming::Refers) {
+            self.slips.push(
+                Slip::new("text/missing-name", part.head.clone(), format!("this `{}` has no name", spec.word))
+                    .help(format!("give it a name: {}", spec.example)),
+            );
+        }
+        if has_pattern {
+            return;
+        }
+        for fact in spec.properties().filter(|fact| fact.absent == Absent::Required) {
+            if part.given(fact.id).is_none() {
+                self.slips.push(
+                    Slip::new("text/missing-entry", part.head.clone(), format!("this `{}` lacks `{}`", spec.word, fact.name))
+                        .help(format!("{} Write {}=\"{}\".", fact.help, fact.name, fact.example)),
+                );
+            }
+        }
+    }
+}
+
+/// Where a part stands, for a message.
+fn places_of(spec: &PartSpec) -> String {
+    let mut places: Vec<String> = vocabulary::parts()
+        .iter()
+        .filter(|outer| outer.may_contain(spec.kind))
+        .map(|outer| format!("inside `{}`", outer.word))
+        .collect();
+    if spec.top {
+        places.insert(0, "at the top of a file".to_owned());
+    }
+    places.join(" or ")
+}
+
+/// The arguments that a part still takes.
+struct Arguments {
+    name: bool,
+    facts: Vec<&'static FactSpec>,
+    rest: Option<&'static FactSpec>,
+}
+
+impl Arguments {
+    fn of(spec: &'static PartSpec) -> Self {
+        let mut facts: Vec<(u8, &FactSpec)> = Vec::new();
+        let mut rest = None;
+        for fact in spec.properties() {
+            match fact.written {
+                Written::Argument(position) => facts.push((position, fact)),
+                Written::Rest(_) => rest = Some(fact),
+                Written::Property | Written::Not => {}
+            }
+        }
+        // The next argument is taken from the end.
+        facts.sort_by_key(|(position, _)| std::cmp::Reverse(*position));
+        Self {
+            name: spec.naming != Naming::Never,
+            facts: facts.into_iter().map(|(_, fact)| fact).collect(),
+            rest,
+        }
+    }
+
+    /// A number before the name, where the part is numbered (`way 1 "water pump"`).
+    fn take_count(&mut self, entry: &Entry) -> Option<&'static FactSpec> {
+        let numbered = self.facts.last().is_some_and(|fact| fact.kind == FactKind::Count);
+        if numbered && matches!(entry.value, Scalar::Whole(_)) { self.facts.pop() } else { None }
+    }
+
+    fn take(&mut self) -> Option<&'static FactSpec> {
+        self.facts.pop()
+    }
+}
