@@ -6,6 +6,7 @@
 mod binding;
 mod cases;
 mod circuitry;
+mod circumstances;
 mod fact;
 mod known;
 mod link;

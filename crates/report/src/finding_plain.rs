@@ -11,7 +11,7 @@ use rules::finding::{FactUsed, Finding};
 
 /// A failed finding in full.
 pub(crate) fn finding(sheet: &mut Sheet, places: &Places, finding: &Finding, number: usize, of: usize) {
-    sheet.line(&format!("Finding {number} of {of}, {}. {}.", finding.signal.word(), quoted(&finding.part)));
+    sheet.line(&format!("Finding {number} of {of}, {}, about {}.", finding.signal.word(), quoted(&finding.part)));
     sheet.line(&sentence(&finding.message));
     sheet.field("", "Place", &places.long(&finding.place));
     let line = places.line_text(&finding.place).unwrap_or_default();
@@ -23,7 +23,7 @@ pub(crate) fn finding(sheet: &mut Sheet, places: &Places, finding: &Finding, num
     }
     sheet.field("", "What to do", &prose(&finding.remedy));
     if let Some(offered) = &finding.mend {
-        sheet.field("", "A mend", &mend(places, offered));
+        sheet.field("", "A mend", &mend(places, offered, &places.long(&offered.place)));
     }
     sheet.field("", "Why it matters", &prose(&finding.why));
     for fact in &finding.facts {

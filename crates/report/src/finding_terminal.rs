@@ -32,7 +32,7 @@ fn body(sheet: &mut Sheet, places: &Places, finding: &Finding) {
     }
     sheet.field(INDENT, "Do this", &prose(&finding.remedy));
     if let Some(mend) = &finding.mend {
-        sheet.field(INDENT, "Mend", &self::mend(places, mend));
+        sheet.field(INDENT, "Mend", &self::mend(places, mend, &places.short(&mend.place)));
     }
     sheet.field(INDENT, "Why", &prose(&finding.why));
     for (index, fact) in finding.facts.iter().enumerate() {
@@ -58,7 +58,7 @@ fn body(sheet: &mut Sheet, places: &Places, finding: &Finding) {
     sheet.field(INDENT, "Caution", &prose(finding.caution.as_deref().unwrap_or_default()));
     for (index, follow) in finding.follow.iter().enumerate() {
         let text = format!(
-            "{} {} ({}) [{}]",
+            "{}: {} ({}) [{}]",
             quoted(&follow.part),
             prose(&follow.message),
             places.short(&follow.place),
@@ -122,8 +122,8 @@ fn link(sheet: &mut Sheet, source: &RuleSource) {
     }
 }
 
-/// An edit in words.
-pub(crate) fn mend(places: &Places, mend: &Mend) -> String {
+/// An edit in words; `at` says where.
+pub(crate) fn mend(places: &Places, mend: &Mend, at: &str) -> String {
     let old = places
         .file(&mend.place)
         .and_then(|file| file.text.get(places.bytes(&mend.place)))
@@ -133,5 +133,5 @@ pub(crate) fn mend(places: &Places, mend: &Mend) -> String {
     } else {
         format!("write {} instead of {}", visible(mend.text.trim()), quoted(old))
     };
-    format!("{}: at {} {what}", prose(&mend.title), places.short(&mend.place))
+    format!("{}: at {at}, {what}", prose(&mend.title))
 }

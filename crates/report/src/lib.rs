@@ -10,6 +10,7 @@ mod finding_terminal;
 mod json;
 mod places;
 mod plain;
+mod proof;
 mod rule_page;
 mod sanitise;
 mod sheet;
@@ -21,7 +22,8 @@ mod working;
 
 pub use json::{VERSION, json};
 pub use plain::plain;
-pub use rule_page::{Example, ExampleOutcome, RulePage, why};
+pub use proof::{pack_faults, proof};
+pub use rule_page::{RulePage, why};
 pub use sanitise::visible;
 pub use terminal::terminal;
 pub use unread::unread;

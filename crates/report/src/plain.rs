@@ -44,9 +44,11 @@ pub fn plain(review: &Review, hold_at: Signal) -> String {
 
 fn head(sheet: &mut Sheet, review: &Review, hold_at: Signal) {
     let name = review.build.as_deref().map_or_else(|| String::from("an unnamed build"), |name| format!("build {}", visible(name)));
-    let regions: Vec<String> = review.regions.iter().map(|region| words::region_words(*region).to_owned()).collect();
-    let basis = if regions.is_empty() { String::from("no region") } else { words::joined(&regions, "and") };
-    sheet.line(&format!("Review of {name}, at stage {}, by the rules for {basis}.", words::stage_word(review.stage)));
+    sheet.line(&format!(
+        "Review of {name}, at stage {}, by the rules for {}.",
+        words::stage_word(review.stage),
+        words::basis(review)
+    ));
     let files: Vec<String> = review.files.iter().map(|file| visible(&file.name).into_owned()).collect();
     let read = if files.len() == 1 { "File read" } else { "Files read" };
     sheet.field("", read, &words::joined(&files, "and"));
@@ -65,7 +67,7 @@ fn undecided(sheet: &mut Sheet, places: &Places, review: &Review) {
     for signal in WORST_FIRST {
         for open in review.undecided.iter().filter(|finding| finding.signal == signal) {
             sheet.gap();
-            sheet.line(&format!("Undecided, {}. {}.", signal.word(), quoted(&open.part)));
+            sheet.line(&format!("Undecided, {}, about {}.", signal.word(), quoted(&open.part)));
             sheet.line(&sentence(&open.title));
             sheet.field("", "Place", &places.long(&open.place));
             sheet.field("", "Rule", &visible(&open.rule));
@@ -81,7 +83,7 @@ fn waived(sheet: &mut Sheet, places: &Places, review: &Review) {
     sheet.heading("Waived findings: known, and accepted by someone", Paint::new());
     for finding in &review.waived {
         sheet.gap();
-        sheet.line(&format!("Waived, {}. {}.", finding.signal.word(), quoted(&finding.part)));
+        sheet.line(&format!("Waived, {}, about {}.", finding.signal.word(), quoted(&finding.part)));
         sheet.line(&sentence(&finding.message));
         sheet.field("", "Place", &places.long(&finding.place));
         sheet.field("", "Rule", &visible(&finding.rule));

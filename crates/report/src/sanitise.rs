@@ -86,9 +86,14 @@ pub(crate) fn prose(text: &str) -> String {
     shown
 }
 
-/// Sentences that end with a full stop, for a listener.
+/// Sentences that begin with a capital and end with a full stop, for a listener. A first word that is no plain word,
+/// such as `berths=`, stays as it is written.
 pub(crate) fn sentence(text: &str) -> String {
     let mut shown = prose(text);
+    let plain = shown.split(' ').next().is_some_and(|word| word.chars().all(|letter| letter.is_ascii_lowercase()));
+    if plain && let Some(first) = shown.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
     if !shown.is_empty() && !shown.ends_with(['.', '!', '?', ':']) {
         shown.push('.');
     }
@@ -121,7 +126,8 @@ mod tests {
     #[test]
     fn laid_out_sentences_become_one_line() {
         assert_eq!(prose("  A fuse\n    blows.\r\n\tThen \u{1b}[2J\u{a0}x "), "A fuse blows. Then \\u{1b}[2J\u{a0}x");
-        assert_eq!(sentence("Fit a fuse"), "Fit a fuse.");
+        assert_eq!(sentence("fit a fuse"), "Fit a fuse.");
+        assert_eq!(sentence("size= of wire"), "size= of wire.");
         assert_eq!(sentence("Fit a fuse."), "Fit a fuse.");
         assert_eq!(sentence(""), "");
     }

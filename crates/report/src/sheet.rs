@@ -10,7 +10,7 @@ const NARROWEST: usize = 40;
 /// Sentences are hard to read on longer lines, however wide the terminal is.
 const WIDEST_TEXT: usize = 110;
 /// Columns of a field's label with the blank behind it.
-pub(crate) const LABEL: usize = 13;
+pub(crate) const LABEL: usize = 14;
 
 /// The colour of a signal word, after the safety colours of ISO 3864: red, orange, yellow, blue. Of the colours that
 /// every terminal has, bold yellow comes nearest to orange.

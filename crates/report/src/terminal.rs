@@ -25,10 +25,8 @@ pub fn terminal(review: &Review, hold_at: Signal, options: TerminalOptions) -> S
 fn head(sheet: &mut Sheet, review: &Review) {
     let dash = sheet.dash();
     let name = review.build.as_deref().map_or_else(|| String::from("Unnamed build"), |name| visible(name).into_owned());
-    let regions: Vec<&str> = review.regions.iter().map(|region| region.word()).collect();
-    let basis = if regions.is_empty() { String::from("none named") } else { regions.join(", ") };
     sheet.heading(
-        &format!("{name} {dash} stage {}, rules of: {basis}", words::stage_word(review.stage)),
+        &format!("{name} {dash} stage {}, rules for {}", words::stage_word(review.stage), words::basis(review)),
         Paint::new().bold(),
     );
     let files: Vec<String> = review.files.iter().map(|file| visible(&file.name).into_owned()).collect();
@@ -130,7 +128,7 @@ fn end(sheet: &mut Sheet, places: &Places, review: &Review, hold_at: Signal) {
 /// The regions for which a rule's values stand, in words.
 pub(crate) fn values_for(region: Option<Region>) -> Option<String> {
     region.map(|region| match region {
-        Region::Any => String::from("its values are the same everywhere"),
+        Region::Any => String::from("with the values for every region"),
         other => format!("with the values for {}", words::region_words(other)),
     })
 }

@@ -48,12 +48,16 @@ pub fn unread(file: &FileText, faults: &[TextFault], style: Style) -> String {
                 place: Place { file: 0, bytes: bytes(&instead.at) },
                 text: instead.text.clone(),
             };
-            sheet.field(INDENT, "Mend", &mend(&places, &offered));
+            sheet.field(INDENT, "Mend", &mend(&places, &offered, &where_to(&sheet, &places, &offered.place)));
         }
         sheet.field(INDENT, "Why", &prose(&fault.why));
         sheet.field(INDENT, "Rule", fault.kind.rule());
     }
     sheet.finish()
+}
+
+fn where_to(sheet: &Sheet, places: &Places, place: &Place) -> String {
+    if sheet.options().is_some() { places.short(place) } else { places.long(place) }
 }
 
 fn bytes(at: &Bytes) -> Range<usize> {

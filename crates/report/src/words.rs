@@ -24,24 +24,35 @@ pub(crate) const fn meaning(signal: Signal) -> &'static str {
 /// How well a threshold is known, in words.
 pub(crate) const fn mark_words(mark: Mark) -> &'static str {
     match mark {
-        Mark::Read => "read in the document",
-        Mark::SecondHand => "second-hand, seen quoted elsewhere",
-        Mark::Computed => "computed from physics",
-        Mark::Memory => "from memory, not verified",
-        Mark::CommonPractice => "common practice, no published source",
-        Mark::Chosen => "chosen by us, where no text gives a figure",
+        Mark::Read => "seen in the document itself",
+        Mark::SecondHand => "seen quoted elsewhere",
+        Mark::Computed => "follows from physics",
+        Mark::Memory => "not verified",
+        Mark::CommonPractice => "a habit of the trade, no published source",
+        Mark::Chosen => "our own threshold, where no text gives one",
     }
 }
 
 /// A region's name.
 pub(crate) const fn region_words(region: Region) -> &'static str {
     match region {
-        Region::Any => "everywhere",
+        Region::Any => "every region",
         Region::Us => "the United States",
         Region::Eu => "the European Union",
         Region::Uk => "the United Kingdom",
         Region::AuNz => "Australia and New Zealand",
     }
+}
+
+/// The regions by whose rules a build was judged; the rules for every region always count among them.
+pub(crate) fn basis(review: &Review) -> String {
+    let regions: Vec<String> = review
+        .regions
+        .iter()
+        .filter(|region| **region != Region::Any)
+        .map(|region| region_words(*region).to_owned())
+        .collect();
+    if regions.is_empty() { region_words(Region::Any).to_owned() } else { joined(&regions, "and") }
 }
 
 /// The stage's word in a specification.
@@ -116,7 +127,7 @@ pub fn held(review: &Review, hold_at: Signal) -> Held {
     };
     let mut causes = Vec::new();
     if failed > 0 {
-        causes.push(format!("{} {at}", counted(failed, "check failed", "checks failed")));
+        causes.push(format!("{} {at} failed", counted(failed, "check", "checks")));
     }
     if undecided > 0 && review.stage != Stage::Draft {
         let are = counted(undecided, "check is undecided", "checks are undecided");

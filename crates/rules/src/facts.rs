@@ -27,3 +27,45 @@ pub trait Facts {
     /// The cases among which facts of these axes differ; never empty, and `[CaseId(0)]` for [`Axes::NONE`].
     fn cases(&self, axes: Axes) -> Vec<CaseId>;
 }
+
+impl Facts for design::Reader<'_> {
+    fn number(&mut self, part: PartId, fact: FactId, case: CaseId) -> f64 {
+        Self::number(self, part, fact, case)
+    }
+
+    fn flag(&mut self, part: PartId, fact: FactId, case: CaseId) -> Tri {
+        Self::flag(self, part, fact, case)
+    }
+
+    fn choice(&mut self, part: PartId, fact: FactId, case: CaseId) -> Option<u16> {
+        Self::choice(self, part, fact, case)
+    }
+
+    fn choice_set(&mut self, part: PartId, fact: FactId, case: CaseId) -> Option<u64> {
+        Self::choice_set(self, part, fact, case)
+    }
+
+    fn text(&mut self, part: PartId, fact: FactId, case: CaseId) -> Option<Arc<str>> {
+        Self::text(self, part, fact, case)
+    }
+
+    fn part(&mut self, part: PartId, fact: FactId, case: CaseId) -> Option<PartId> {
+        Self::part(self, part, fact, case)
+    }
+
+    fn parts(&mut self, part: PartId, fact: FactId, case: CaseId) -> Parts {
+        Self::parts(self, part, fact, case)
+    }
+
+    fn kind(&self, part: PartId) -> PartKind {
+        self.build().part(part).kind
+    }
+
+    fn gaps(&mut self, part: PartId, fact: FactId, case: CaseId) -> Gaps {
+        Self::gaps(self, part, fact, case)
+    }
+
+    fn cases(&self, axes: Axes) -> Vec<CaseId> {
+        self.cases_among(axes)
+    }
+}

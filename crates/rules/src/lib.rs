@@ -6,11 +6,14 @@
 pub mod expression;
 pub mod facts;
 pub mod finding;
+pub mod judge;
 pub mod pack;
 pub mod prove;
+pub mod review;
 pub mod rule;
 pub mod signal;
 
 pub use finding::{Finding, Review};
+pub use review::{ReviewOptions, review};
 pub use rule::Rule;
 pub use signal::{Mark, Region, Signal};

@@ -5,7 +5,7 @@ use crate::signal::{Mark, Region, Signal};
 use serde::{Deserialize, Serialize};
 
 /// One rule of a pack.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct Rule {
     /// `domain/what-is-wrong`.
     pub name: String,
@@ -44,7 +44,7 @@ pub struct Rule {
 }
 
 /// A named value of a rule with its figures by region.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct RuleValue {
     /// Its name as the expressions write it.
     pub name: String,
@@ -56,7 +56,7 @@ pub struct RuleValue {
 }
 
 /// An edit that a rule offers.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub enum RuleMend {
     /// Write this property with this value on the part that the rule is about.
     Write {
@@ -68,7 +68,7 @@ pub enum RuleMend {
 }
 
 /// A source of a rule or of its value in some regions.
-#[derive(Clone, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct RuleSource {
     /// The document.
     pub document: String,

@@ -153,6 +153,7 @@ fn a_rule_that_is_found_while_reading_has_no_expressions() {
         ("found=reading", "found=«linking»", "no way to find something"),
         ("found=reading", "found=reading about=«device»", "about no part kind"),
         ("fails {", "«holds» {", "no example that is: fails"),
+        ("    example", "    example «\"half\"» open { add \"zone cabin\" }\n    example", "either fails or holds"),
     ] {
         let (to, whole) = match message {
             "no example that is: fails" => (to.replace(['«', '»'], ""), FOUND.replace("\"text/unclosed-block\"", "«\"text/unclosed-block\"»")),
@@ -163,8 +164,46 @@ fn a_rule_that_is_found_while_reading_has_no_expressions() {
 }
 
 #[test]
+fn faults_of_expressions_and_templates_point_into_the_file() {
+    let must = "must \"rating <= allowance * protected_ampacity\"";
+    let tell = "tell \"{title} protects a conductor that carries only {protected_ampacity}.\"";
+    for (from, to, message) in [
+        // A name that is unknown, in strings of every kind.
+        (must, "must \"rating <= allowance * «protected_ampcity»\"", "protected_ampcity"),
+        (must, "must #\"rating <= allowance * «protected_ampcity»\"#", "protected_ampcity"),
+        (must, "must ##\"\"\"\n        rating <=\n            allowance * «protected_ampcity»\n        \"\"\"##", "protected_ampcity"),
+        (must, "must \"\"\"\n  rating <= allowance *\n\n  «protected_ampcity»\n  \"\"\"", "protected_ampcity"),
+        // An escape in an ordinary string: the whole string is the place.
+        (must, "must «\"rating <= allowance \\u{2A} protected_ampcity\"»", "protected_ampcity"),
+        // Dimensions.
+        (must, "must \"«rating <= circuit_voltage»\"", ""),
+        (tell, "tell \"größer: {«titel»} {protected_ampacity}.\"", "titel"),
+        ("remedy \"Fit a smaller device.\"", "remedy \"Fit a device of {«protected»}.\"", "protected"),
+    ] {
+        check(FILE, RULE, from, to, message, "");
+    }
+}
+
+#[test]
 fn a_text_that_cannot_be_read_is_a_fault_and_not_a_flood_of_them() {
     check(FILE, RULE, "title \"Protective device larger than the conductor it protects\"", "title «2.5mm2»", "quotes", "");
+}
+
+#[test]
+fn no_text_brings_the_reader_down() {
+    // Every beginning of a rule file, and every file that lacks one character, is read to its end.
+    for (at, character) in RULE.char_indices() {
+        let (before, behind) = RULE.split_at(at);
+        for text in [before.to_owned(), format!("{before}{}", behind.get(character.len_utf8()..).unwrap_or_default())] {
+            for fault in faults(FILE, &text) {
+                assert!(text.get(fault.at.clone()).is_some(), "{}", fault.message);
+                assert!(!fault.message.is_empty());
+            }
+        }
+    }
+    for path in ["", "/", "rules.kdl", ".rules.kdl", "../x.rules.kdl"] {
+        faults(path, RULE);
+    }
 }
 
 #[test]

@@ -30,7 +30,11 @@ fn valid_texts_read_like_the_parser_reads_them_whole() {
         assert_eq!(document.faults, [], "seed {seed}: {text}");
         if let Ok(whole) = KdlDocument::parse(&text) {
             parsed += 1;
-            assert_eq!(outline(&document.nodes), kdl_outline(whole.nodes()), "seed {seed}: {text}");
+            assert_eq!(
+                outline(&document.nodes),
+                kdl_outline(whole.nodes()),
+                "seed {seed}: {text}"
+            );
         }
     }
     // The parser is not sure of every `/-`; nearly all texts must have been compared.
@@ -48,7 +52,11 @@ fn wild_texts_never_panic_and_keep_their_spans() {
         if document.faults.is_empty() {
             assert!(!document.incomplete, "seed {seed}: {text:?}");
         }
-        assert_eq!(tidy(&text).is_ok(), document.faults.is_empty(), "seed {seed}");
+        assert_eq!(
+            tidy(&text).is_ok(),
+            document.faults.is_empty(),
+            "seed {seed}"
+        );
     }
 }
 
@@ -63,11 +71,17 @@ fn what_the_parser_accepts_has_no_fault() {
         if text.contains(['“', '”']) {
             continue;
         }
-        let Ok(whole) = KdlDocument::parse(&text) else { continue };
+        let Ok(whole) = KdlDocument::parse(&text) else {
+            continue;
+        };
         accepted += 1;
         let document = fresh(&text);
         assert_eq!(document.faults, [], "seed {seed}: {text:?}");
-        assert_eq!(outline(&document.nodes), kdl_outline(whole.nodes()), "seed {seed}: {text:?}");
+        assert_eq!(
+            outline(&document.nodes),
+            kdl_outline(whole.nodes()),
+            "seed {seed}: {text:?}"
+        );
     }
     assert!(accepted > 300, "{accepted} texts compared");
 }
@@ -80,7 +94,10 @@ fn a_cache_never_changes_what_is_read() {
     for step in 0..300 {
         let at = text.floor_char_boundary(dice.below(text.len()));
         if dice.below(3) == 0 {
-            text.insert_str(at, dice.of(&["\"", "{", "}", "x", " ", "\n", "/*", "*/", "/-", "zone a\n"]));
+            text.insert_str(
+                at,
+                dice.of(&["\"", "{", "}", "x", " ", "\n", "/*", "*/", "/-", "zone a\n"]),
+            );
         } else {
             let end = text.ceil_char_boundary((at + 1 + dice.below(6)).min(text.len()));
             text.replace_range(at..end, "");

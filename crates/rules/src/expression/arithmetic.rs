@@ -4,19 +4,19 @@ use super::check::{Checker, Typed};
 use super::names::fact_of;
 use super::node::{Combine, Compare, Literal, Node};
 use super::syntax::{Sign, Syntax, SyntaxKind};
-use super::value_type::{Kinds, ValueType, with_article};
+use super::value_type::{ValueType, with_article};
 use quantity::{Dimension, Unit};
 use std::ops::Range;
-use vocabulary::nearest;
-
-/// The functions of the language.
-const FUNCTIONS: &[&str] = &["min", "max", "abs", "sqrt", "has", "is", "size"];
 
 impl Checker<'_> {
     /// A number that the author wrote.
     pub fn literal(&mut self, value: f64, step: f64, at: &Range<usize>) -> Typed {
         let node = self.push(Node::Number(value));
-        self.work.literals.push(Literal { node, step, at: at.clone() });
+        self.work.literals.push(Literal {
+            node,
+            step,
+            at: at.clone(),
+        });
         Typed {
             node,
             kind: ValueType::Number {
@@ -34,7 +34,11 @@ impl Checker<'_> {
         let shadowed = self.alive.iter().any(|variable| variable.name == *name)
             || fact_of(self.scope.about, name).is_some()
             || self.scope.value(name).is_some();
-        if shadowed { None } else { quantity::unit_by_identifier(name) }
+        if shadowed {
+            None
+        } else {
+            quantity::unit_by_identifier(name)
+        }
     }
 
     /// A unit as a factor.
@@ -42,7 +46,11 @@ impl Checker<'_> {
         if unit.dimension.is_point() {
             let name = unit.identifier;
             let message = format!("`{name}` is no factor: its zero is not nothing");
-            self.fault(at, message, format!("write {name}(35) for a point on the thermometer, 5 * K for a difference"));
+            self.fault(
+                at,
+                message,
+                format!("write {name}(35) for a point on the thermometer, 5 * K for a difference"),
+            );
             return None;
         }
         let node = self.push(Node::Number(unit.factor));
@@ -66,7 +74,11 @@ impl Checker<'_> {
             return None;
         }
         let node = self.push(Node::Number(value * unit.factor));
-        self.work.literals.push(Literal { node, step: step * unit.factor, at: at.clone() });
+        self.work.literals.push(Literal {
+            node,
+            step: step * unit.factor,
+            at: at.clone(),
+        });
         Some(Typed {
             node,
             kind: ValueType::quantity(unit.dimension),
@@ -81,23 +93,46 @@ impl Checker<'_> {
         }
         let written = self.written_at(&syntax.at);
         let help = match typed.kind {
-            ValueType::Choice(_) | ValueType::Text | ValueType::Part(_) => "compare it with == or !=".to_owned(),
+            ValueType::Choice(_) | ValueType::Text | ValueType::Part(_) => {
+                "compare it with == or !=".to_owned()
+            }
             ValueType::Parts(_) => format!("{written}.size() counts it"),
             _ => String::new(),
         };
-        self.fault(&syntax.at, format!("{why}, but `{written}` is {}", typed.kind.words()), help);
+        self.fault(
+            &syntax.at,
+            format!("{why}, but `{written}` is {}", typed.kind.words()),
+            help,
+        );
         None
     }
 
-    fn combine(&mut self, how: Combine, left: &Typed, right: &Typed, dimension: Dimension, count: bool) -> Typed {
-        let node = self.push(Node::Combine { how, left: left.node, right: right.node });
+    pub fn combine(
+        &mut self,
+        how: Combine,
+        left: &Typed,
+        right: &Typed,
+        dimension: Dimension,
+        count: bool,
+    ) -> Typed {
+        let node = self.push(Node::Combine {
+            how,
+            left: left.node,
+            right: right.node,
+        });
         Typed {
             node,
             kind: ValueType::Number { dimension, count },
         }
     }
 
-    pub fn arithmetic(&mut self, sign: Sign, sign_at: &Range<usize>, left: &Syntax, right: &Syntax) -> Option<Typed> {
+    pub fn arithmetic(
+        &mut self,
+        sign: Sign,
+        sign_at: &Range<usize>,
+        left: &Syntax,
+        right: &Syntax,
+    ) -> Option<Typed> {
         if sign == Sign::Times
             && let Some(typed) = self.literal_with_unit(left, right)
         {
@@ -105,30 +140,51 @@ impl Checker<'_> {
         }
         let why = "one reckons with numbers only";
         let (left_number, right_number) = (self.number(left, why), self.number(right, why));
-        let ((one, left_dimension, left_count), (other, right_dimension, right_count)) = (left_number?, right_number?);
+        let ((one, left_dimension, left_count), (other, right_dimension, right_count)) =
+            (left_number?, right_number?);
         let (how, dimension) = match sign {
             Sign::Plus => (Combine::Sum, left_dimension.plus(right_dimension)),
             Sign::Minus => (Combine::Difference, left_dimension.minus(right_dimension)),
             _ => {
                 for (dimension, at) in [(left_dimension, &left.at), (right_dimension, &right.at)] {
                     if dimension.is_point() {
-                        let message = format!("`{}` is a point on a thermometer, which cannot be multiplied or divided", self.written_at(at));
+                        let message = format!(
+                            "`{}` is a point on a thermometer, which cannot be multiplied or divided",
+                            self.written_at(at)
+                        );
                         self.fault(at, message, "take its difference from another point first");
                         return None;
                     }
                 }
                 if sign == Sign::Times {
-                    (Combine::Product, Some(left_dimension.times(right_dimension)))
+                    (
+                        Combine::Product,
+                        Some(left_dimension.times(right_dimension)),
+                    )
                 } else {
-                    (Combine::Quotient, Some(left_dimension.over(right_dimension)))
+                    (
+                        Combine::Quotient,
+                        Some(left_dimension.over(right_dimension)),
+                    )
                 }
             }
         };
         let Some(dimension) = dimension else {
-            let (verb, joint) = if sign == Sign::Plus { ("add", "to") } else { ("take", "from") };
-            let (first, second) = (dimension_words(right_dimension), dimension_words(left_dimension));
+            let (verb, joint) = if sign == Sign::Plus {
+                ("add", "to")
+            } else {
+                ("take", "from")
+            };
+            let (first, second) = (
+                dimension_words(right_dimension),
+                dimension_words(left_dimension),
+            );
             let help = difference_help(left_dimension, right_dimension);
-            self.fault(sign_at, format!("one cannot {verb} {first} {joint} {second}"), help);
+            self.fault(
+                sign_at,
+                format!("one cannot {verb} {first} {joint} {second}"),
+                help,
+            );
             return None;
         };
         let count = left_count && right_count && how != Combine::Quotient;
@@ -136,7 +192,8 @@ impl Checker<'_> {
     }
 
     pub fn negative(&mut self, operand: &Syntax, at: &Range<usize>) -> Option<Typed> {
-        let (typed, dimension, count) = self.number(operand, "a minus sign turns a number around")?;
+        let (typed, dimension, count) =
+            self.number(operand, "a minus sign turns a number around")?;
         self.no_point(dimension, at, "turned around")?;
         let node = self.push(Node::Negative(typed.node));
         Some(Typed {
@@ -145,7 +202,7 @@ impl Checker<'_> {
         })
     }
 
-    fn no_point(&mut self, dimension: Dimension, at: &Range<usize>, what: &str) -> Option<()> {
+    pub fn no_point(&mut self, dimension: Dimension, at: &Range<usize>, what: &str) -> Option<()> {
         if !dimension.is_point() {
             return Some(());
         }
@@ -154,7 +211,14 @@ impl Checker<'_> {
         None
     }
 
-    pub fn order(&mut self, sign: Sign, sign_at: &Range<usize>, left: &Syntax, right: &Syntax, at: &Range<usize>) -> Option<Typed> {
+    pub fn order(
+        &mut self,
+        sign: Sign,
+        sign_at: &Range<usize>,
+        left: &Syntax,
+        right: &Syntax,
+        at: &Range<usize>,
+    ) -> Option<Typed> {
         let how = match sign {
             Sign::AtMost => Compare::AtMost,
             Sign::AtLeast => Compare::AtLeast,
@@ -165,20 +229,36 @@ impl Checker<'_> {
         let (left_number, right_number) = (self.number(left, &why), self.number(right, &why));
         let ((one, left_dimension, _), (other, right_dimension, _)) = (left_number?, right_number?);
         self.comparable(sign_at, (left, left_dimension), (right, right_dimension))?;
-        let typed = self.push_leaf(Node::Compare { how, left: one.node, right: other.node }, at);
+        let typed = self.push_leaf(
+            Node::Compare {
+                how,
+                left: one.node,
+                right: other.node,
+            },
+            at,
+        );
+        self.work.dimensions.insert(typed.node, left_dimension);
         self.sign(typed.node, sign_at);
         Some(typed)
     }
 
     /// Refuses two numbers of different dimensions.
-    pub fn comparable(&mut self, sign_at: &Range<usize>, left: (&Syntax, Dimension), right: (&Syntax, Dimension)) -> Option<()> {
+    pub fn comparable(
+        &mut self,
+        sign_at: &Range<usize>,
+        left: (&Syntax, Dimension),
+        right: (&Syntax, Dimension),
+    ) -> Option<()> {
         if left.1 == right.1 {
             return Some(());
         }
-        let bare = [(left, right.1), (right, left.1)].into_iter().find_map(|((syntax, _), wanted)| match syntax.kind {
-            SyntaxKind::Number { .. } => Some((syntax.at.clone(), wanted)),
-            _ => None,
-        });
+        let bare =
+            [(left, right.1), (right, left.1)]
+                .into_iter()
+                .find_map(|((syntax, _), wanted)| match syntax.kind {
+                    SyntaxKind::Number { .. } => Some((syntax.at.clone(), wanted)),
+                    _ => None,
+                });
         if let Some((at, wanted)) = bare {
             let number = self.written_at(&at);
             let help = match wanted.is_point() {
@@ -188,147 +268,24 @@ impl Checker<'_> {
                     None => String::new(),
                 },
             };
-            self.fault(&at, format!("this number needs a unit: it is compared with {}", dimension_words(wanted)), help);
+            self.fault(
+                &at,
+                format!(
+                    "this number needs a unit: it is compared with {}",
+                    dimension_words(wanted)
+                ),
+                help,
+            );
             return None;
         }
-        let message = format!("{} cannot be compared with {}", dimension_words(left.1), dimension_words(right.1));
+        let message = format!(
+            "{} cannot be compared with {}",
+            dimension_words(left.1),
+            dimension_words(right.1)
+        );
         self.fault(sign_at, message, difference_help(left.1, right.1));
         None
     }
-
-    /// A function.
-    pub fn function(&mut self, name: &str, name_at: &Range<usize>, arguments: &[Syntax], at: &Range<usize>) -> Option<Typed> {
-        match (name, arguments) {
-            ("min" | "max", [first, more @ ..]) if !more.is_empty() => {
-                let how = if name == "min" { Combine::Least } else { Combine::Most };
-                self.extreme(how, name, first, more)
-            }
-            ("abs", [of]) => {
-                let (typed, dimension, count) = self.number(of, "`abs` takes a number")?;
-                self.no_point(dimension, &of.at, "made absolute")?;
-                let node = self.push(Node::Magnitude(typed.node));
-                Some(Typed { node, kind: ValueType::Number { dimension, count } })
-            }
-            ("sqrt", [of]) => self.root(of),
-            ("has", [of]) => self.has(of, at),
-            ("is", [part, kind]) => self.is(part, kind, at),
-            ("size", [list]) => self.size(list),
-            _ if FUNCTIONS.contains(&name) => {
-                let wanted = match name {
-                    "min" | "max" => "two numbers or more",
-                    "is" => "a part and the word of a kind",
-                    _ => "one argument",
-                };
-                self.fault(at, format!("`{name}` takes {wanted}"), "");
-                None
-            }
-            _ => self.point_or_unknown(name, name_at, arguments, at),
-        }
-    }
-
-    fn extreme(&mut self, how: Combine, name: &str, first: &Syntax, more: &[Syntax]) -> Option<Typed> {
-        let why = format!("`{name}` takes numbers");
-        let (mut typed, dimension, mut count) = self.number(first, &why)?;
-        for next in more {
-            let (other, other_dimension, other_count) = self.number(next, &why)?;
-            if other_dimension != dimension {
-                let message = format!("`{name}` takes numbers of one dimension: {} and {} are two", dimension_words(dimension), dimension_words(other_dimension));
-                self.fault(&next.at, message, difference_help(dimension, other_dimension));
-                return None;
-            }
-            count &= other_count;
-            typed = self.combine(how, &typed, &other, dimension, count);
-        }
-        Some(typed)
-    }
-
-    fn root(&mut self, of: &Syntax) -> Option<Typed> {
-        let (typed, dimension, _) = self.number(of, "`sqrt` takes a number")?;
-        self.no_point(dimension, &of.at, "put under a root")?;
-        let powers = [dimension.length, dimension.mass, dimension.time, dimension.current, dimension.temperature, dimension.angle, dimension.money];
-        if powers.iter().any(|power| power % 2 != 0) {
-            let message = format!("the root of {} is no quantity", dimension_words(dimension));
-            self.fault(&of.at, message, "take the root of an area, of a product of two like quantities or of a ratio");
-            return None;
-        }
-        let node = self.push(Node::Root(typed.node));
-        let [length, mass, time, current, temperature, angle, money] = powers.map(|power| power / 2);
-        let dimension = Dimension { length, mass, time, current, temperature, angle, money, absolute: false };
-        Some(Typed { node, kind: ValueType::quantity(dimension) })
-    }
-
-    /// `degC(35)`, or a function that does not exist.
-    fn point_or_unknown(&mut self, name: &str, name_at: &Range<usize>, arguments: &[Syntax], at: &Range<usize>) -> Option<Typed> {
-        let written = arguments.first().map_or("35", |argument| self.written_at(&argument.at));
-        match quantity::unit_by_identifier(name) {
-            Some(unit) if unit.dimension.is_point() => {
-                let [Syntax { kind: SyntaxKind::Number { value, step }, at: number_at }] = arguments else {
-                    self.fault(at, format!("`{name}` takes one number"), format!("write {name}(35)"));
-                    return None;
-                };
-                let node = self.push(Node::Number(unit.to_si(*value)));
-                self.work.literals.push(Literal { node, step: step * unit.factor, at: number_at.clone() });
-                Some(Typed { node, kind: ValueType::quantity(unit.dimension) })
-            }
-            Some(_) => {
-                self.fault(at, format!("`{name}` is a factor, not a function"), format!("write {written} * {name}"));
-                None
-            }
-            None => {
-                let help = match nearest(name, FUNCTIONS.iter().copied()) {
-                    Some(near) => format!("did you mean `{near}`?"),
-                    None if matches!(name, "all" | "exists" | "exists_one" | "filter" | "map" | "sum" | "count") => format!("write it behind a list: conductors.{name}(…)"),
-                    None => format!("there are {}", FUNCTIONS.join(", ")),
-                };
-                self.fault(name_at, format!("there is no function `{name}`"), help);
-                None
-            }
-        }
-    }
-
-    /// `is(part, kind)`.
-    fn is(&mut self, part: &Syntax, kind: &Syntax, at: &Range<usize>) -> Option<Typed> {
-        let typed = self.part(part)?;
-        let ValueType::Part(kinds) = &typed.kind else {
-            return None;
-        };
-        let Some(kind_found) = kind_named(kind) else {
-            let near = kind.word().and_then(|word| nearest(word, vocabulary::parts().iter().map(|part| part.word)));
-            let message = format!("`{}` is no kind of part", self.written_at(&kind.at));
-            self.fault(&kind.at, message, near.map_or(String::new(), |near| format!("did you mean `{}`?", super::value_type::written(near))));
-            return None;
-        };
-        if !kinds.of.contains(&kind_found) {
-            let word = vocabulary::part(kind_found).word;
-            let message = format!("`{}` is never {}", self.written_at(&part.at), with_article(word));
-            self.fault(&kind.at, message, format!("it can be {}", kinds.words()));
-            return None;
-        }
-        Some(self.push_leaf(Node::IsKind { part: typed.node, kind: kind_found.0 }, at))
-    }
-
-    /// The kinds that remain of a variable where a condition on it holds.
-    pub fn narrowed(&self, variable: &str, kinds: &Kinds, condition: &Syntax) -> Kinds {
-        match &condition.kind {
-            SyntaxKind::Binary { sign: Sign::And, left, right, .. } => {
-                let left = self.narrowed(variable, kinds, left);
-                self.narrowed(variable, &left, right)
-            }
-            SyntaxKind::Call { target: None, name, arguments, .. } if name == "is" => match arguments.as_slice() {
-                [part, kind] if part.word() == Some(variable) => match kind_named(kind) {
-                    Some(kind) if kinds.of.len() > 1 => Kinds { of: vec![kind], narrowed: true },
-                    _ => kinds.clone(),
-                },
-                _ => kinds.clone(),
-            },
-            _ => kinds.clone(),
-        }
-    }
-}
-
-fn kind_named(syntax: &Syntax) -> Option<vocabulary::PartKind> {
-    let word = syntax.word()?;
-    vocabulary::parts().iter().find(|part| super::value_type::written(part.word) == word).map(|part| part.kind)
 }
 
 /// A dimension in words: 'a current', 'a bare number'.
@@ -342,7 +299,7 @@ pub(super) fn dimension_words(dimension: Dimension) -> String {
     with_article(&dimension.name())
 }
 
-fn difference_help(one: Dimension, other: Dimension) -> String {
+pub(super) fn difference_help(one: Dimension, other: Dimension) -> String {
     if one.as_difference() == other.as_difference() {
         "write degC(35) for a point on the thermometer, 5 * K for a difference".to_owned()
     } else {
@@ -354,5 +311,10 @@ fn difference_help(one: Dimension, other: Dimension) -> String {
 fn unit_for(dimension: Dimension) -> Option<&'static str> {
     let of = |unit: &&Unit| unit.dimension == dimension;
     let units = quantity::units();
-    units.iter().filter(of).find(|unit| unit.factor == 1.0).or_else(|| units.iter().find(of)).map(|unit| unit.identifier)
+    units
+        .iter()
+        .filter(of)
+        .find(|unit| unit.factor == 1.0)
+        .or_else(|| units.iter().find(of))
+        .map(|unit| unit.identifier)
 }

@@ -1,9 +1,13 @@
 //! The type check: from [`Syntax`] to an [`Expression`], or every fault that can be told.
 
-use super::node::{Condition, Expression, FactRef, Ix, Literal, Node, Program, SignPlace, ValueUse};
+use super::node::{
+    Condition, Expression, FactRef, Ix, Literal, Node, Program, SignPlace, ValueUse,
+};
 use super::syntax::{Sign, Syntax, SyntaxKind};
+use super::template::powers;
 use super::value_type::{Kinds, ValueType};
 use super::{Fault, Scope};
+use quantity::Dimension;
 use std::collections::HashMap;
 use std::ops::Range;
 
@@ -14,8 +18,19 @@ pub(super) fn check(text: &str, syntax: &Syntax, scope: &Scope) -> Result<Expres
     checker.variables_against_words();
     let mut work = checker.work;
     let (Some(root), true) = (root, work.faults.is_empty()) else {
-        work.faults.sort_by_key(|fault| (fault.at.start, fault.at.end));
+        work.faults
+            .sort_by_key(|fault| (fault.at.start, fault.at.end));
         work.faults.dedup();
+        // What lies inside a wider fault only follows from it: `a-b` for `a_b` leaves a stray `b`.
+        let all = work.faults.clone();
+        work.faults.retain(|fault| {
+            let holds = |wider: &Fault| {
+                wider.at.start <= fault.at.start
+                    && fault.at.end <= wider.at.end
+                    && wider.at.len() > fault.at.len()
+            };
+            !all.iter().any(holds)
+        });
         return Err(work.faults);
     };
     let mut conditions = Vec::new();
@@ -38,7 +53,11 @@ pub(super) fn check(text: &str, syntax: &Syntax, scope: &Scope) -> Result<Expres
 /// Collects the leaves below a node: what is no junction, no quantifier and no filter of one.
 fn leaves(work: &Work, ix: Ix, conditions: &mut Vec<Condition>) {
     if let Some(at) = work.leaves.get(&ix) {
-        conditions.push(Condition { at: at.clone(), node: ix });
+        conditions.push(Condition {
+            at: at.clone(),
+            node: ix,
+            powers: work.dimensions.get(&ix).copied().map(powers),
+        });
         return;
     }
     match work.program.node(ix) {
@@ -65,6 +84,8 @@ fn leaves(work: &Work, ix: Ix, conditions: &mut Vec<Condition>) {
 pub(super) struct Work {
     pub program: Program,
     pub leaves: HashMap<Ix, Range<usize>>,
+    /// What the numbers of a comparison measure.
+    pub dimensions: HashMap<Ix, Dimension>,
     pub literals: Vec<Literal>,
     pub signs: Vec<SignPlace>,
     pub value_uses: Vec<ValueUse>,
@@ -93,6 +114,8 @@ pub(super) struct Checker<'a> {
     pub scope: &'a Scope<'a>,
     pub work: Work,
     pub alive: Vec<Variable>,
+    /// Whether what is checked is shown in a sentence.
+    pub showing: bool,
 }
 
 impl<'a> Checker<'a> {
@@ -102,10 +125,16 @@ impl<'a> Checker<'a> {
             scope,
             work: Work::default(),
             alive: Vec::new(),
+            showing: false,
         }
     }
 
-    pub fn fault(&mut self, at: &Range<usize>, message: impl Into<String>, help: impl Into<String>) {
+    pub fn fault(
+        &mut self,
+        at: &Range<usize>,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
         let help = help.into();
         self.work.faults.push(Fault {
             at: at.clone(),
@@ -148,10 +177,13 @@ impl<'a> Checker<'a> {
 
     pub fn fact_ix(&mut self, fact: FactRef) -> Ix {
         let facts = &mut self.work.program.facts;
-        let found = facts.iter().position(|known| *known == fact).unwrap_or_else(|| {
-            facts.push(fact);
-            facts.len() - 1
-        });
+        let found = facts
+            .iter()
+            .position(|known| *known == fact)
+            .unwrap_or_else(|| {
+                facts.push(fact);
+                facts.len() - 1
+            });
         Ix::try_from(found).unwrap_or(Ix::MAX)
     }
 
@@ -181,12 +213,23 @@ impl<'a> Checker<'a> {
         let help = match typed.kind {
             ValueType::Number { .. } => format!("compare it: {written} <= …"),
             ValueType::Choice(words) => {
-                format!("compare it: {written} == {}", words.first().map_or(String::new(), |word| super::value_type::written(word)))
+                format!(
+                    "compare it: {written} == {}",
+                    words
+                        .first()
+                        .map_or(String::new(), |word| super::value_type::written(word))
+                )
             }
-            ValueType::Parts(_) => format!("ask {written}.all(x, …), {written}.exists(x, …) or {written}.size() >= 1"),
+            ValueType::Parts(_) => {
+                format!("ask {written}.all(x, …), {written}.exists(x, …) or {written}.size() >= 1")
+            }
             _ => String::new(),
         };
-        self.fault(&syntax.at, format!("{why}, but `{written}` is {}", typed.kind.words()), help);
+        self.fault(
+            &syntax.at,
+            format!("{why}, but `{written}` is {}", typed.kind.words()),
+            help,
+        );
         None
     }
 
@@ -211,8 +254,16 @@ impl<'a> Checker<'a> {
                 })
             }
             SyntaxKind::Name(name) => self.name(name, at),
-            SyntaxKind::Field { of, field, field_at } => self.field(of, field, field_at, at),
-            SyntaxKind::Unary { sign: Sign::Not, operand, .. } => {
+            SyntaxKind::Field {
+                of,
+                field,
+                field_at,
+            } => self.field(of, field, field_at, at),
+            SyntaxKind::Unary {
+                sign: Sign::Not,
+                operand,
+                ..
+            } => {
                 let of = self.flag(operand, "`!` turns a flag around")?;
                 let node = self.push(Node::Not(of));
                 Some(Typed {
@@ -221,14 +272,31 @@ impl<'a> Checker<'a> {
                 })
             }
             SyntaxKind::Unary { operand, .. } => self.negative(operand, at),
-            SyntaxKind::Binary { sign, sign_at, left, right } => self.binary(*sign, sign_at, left, right, at),
+            SyntaxKind::Binary {
+                sign,
+                sign_at,
+                left,
+                right,
+            } => self.binary(*sign, sign_at, left, right, at),
             SyntaxKind::Conditional { test, yes, no } => self.conditional(test, yes, no, at),
-            SyntaxKind::Call { target: None, name, name_at, arguments } => self.function(name, name_at, arguments, at),
-            SyntaxKind::Call { target: Some(target), name, name_at, arguments } => {
-                self.method(target, name, name_at, arguments, at)
-            }
+            SyntaxKind::Call {
+                target: None,
+                name,
+                name_at,
+                arguments,
+            } => self.function(name, name_at, arguments, at),
+            SyntaxKind::Call {
+                target: Some(target),
+                name,
+                name_at,
+                arguments,
+            } => self.method(target, name, name_at, arguments, at),
             SyntaxKind::List(_) => {
-                self.fault(at, "a list can only stand behind `in`", "write word in [one, other]");
+                self.fault(
+                    at,
+                    "a list can only stand behind `in`",
+                    "write word in [one, other]",
+                );
                 None
             }
             SyntaxKind::Foreign { what } => {
@@ -238,23 +306,42 @@ impl<'a> Checker<'a> {
         }
     }
 
-    fn binary(&mut self, sign: Sign, sign_at: &Range<usize>, left: &Syntax, right: &Syntax, at: &Range<usize>) -> Option<Typed> {
+    fn binary(
+        &mut self,
+        sign: Sign,
+        sign_at: &Range<usize>,
+        left: &Syntax,
+        right: &Syntax,
+        at: &Range<usize>,
+    ) -> Option<Typed> {
         match sign {
             Sign::And | Sign::Or => {
-                let why = if sign == Sign::And { "`&&` joins flags" } else { "`||` joins flags" };
+                let why = if sign == Sign::And {
+                    "`&&` joins flags"
+                } else {
+                    "`||` joins flags"
+                };
                 // Both sides are checked, so that a fault of one does not hide those of the other.
                 let (left, right) = (self.flag(left, why), self.flag(right, why));
                 let (left, right) = (left?, right?);
-                let node = self.push(if sign == Sign::And { Node::And(left, right) } else { Node::Or(left, right) });
+                let node = self.push(if sign == Sign::And {
+                    Node::And(left, right)
+                } else {
+                    Node::Or(left, right)
+                });
                 self.sign(node, sign_at);
                 Some(Typed {
                     node,
                     kind: ValueType::Flag,
                 })
             }
-            Sign::Equal | Sign::Differ => self.equality(sign == Sign::Differ, sign_at, left, right, at),
+            Sign::Equal | Sign::Differ => {
+                self.equality(sign == Sign::Differ, sign_at, left, right, at)
+            }
             Sign::In => self.membership(sign_at, left, right, at),
-            Sign::AtMost | Sign::AtLeast | Sign::Below | Sign::Above => self.order(sign, sign_at, left, right, at),
+            Sign::AtMost | Sign::AtLeast | Sign::Below | Sign::Above => {
+                self.order(sign, sign_at, left, right, at)
+            }
             Sign::Plus | Sign::Minus | Sign::Times | Sign::Over | Sign::Not | Sign::Negative => {
                 self.arithmetic(sign, sign_at, left, right)
             }
@@ -263,35 +350,71 @@ impl<'a> Checker<'a> {
 
     /// Remembers where a sign stands that a mutant may change.
     pub fn sign(&mut self, node: Ix, at: &Range<usize>) {
-        self.work.signs.push(SignPlace { node, at: at.clone() });
+        self.work.signs.push(SignPlace {
+            node,
+            at: at.clone(),
+        });
     }
 
-    fn conditional(&mut self, test: &Syntax, yes: &Syntax, no: &Syntax, at: &Range<usize>) -> Option<Typed> {
+    fn conditional(
+        &mut self,
+        test: &Syntax,
+        yes: &Syntax,
+        no: &Syntax,
+        at: &Range<usize>,
+    ) -> Option<Typed> {
         let condition = self.flag(test, "a question `?` asks a flag");
         let (yes_typed, no_typed) = (self.expression(yes), self.expression(no));
         let (test, yes_typed, no_typed) = (condition?, yes_typed?, no_typed?);
         match (&yes_typed.kind, &no_typed.kind) {
             (ValueType::Flag, ValueType::Flag) => {
-                let node = self.push(Node::FlagIf { test, yes: yes_typed.node, no: no_typed.node });
-                Some(Typed { node, kind: ValueType::Flag })
-            }
-            (
-                ValueType::Number { dimension: one, count: left_count },
-                ValueType::Number { dimension: other, count: right_count },
-            ) if one == other => {
-                let node = self.push(Node::NumberIf { test, yes: yes_typed.node, no: no_typed.node });
+                let node = self.push(Node::FlagIf {
+                    test,
+                    yes: yes_typed.node,
+                    no: no_typed.node,
+                });
                 Some(Typed {
                     node,
-                    kind: ValueType::Number { dimension: *one, count: *left_count && *right_count },
+                    kind: ValueType::Flag,
+                })
+            }
+            (
+                ValueType::Number {
+                    dimension: one,
+                    count: left_count,
+                },
+                ValueType::Number {
+                    dimension: other,
+                    count: right_count,
+                },
+            ) if one == other => {
+                let node = self.push(Node::NumberIf {
+                    test,
+                    yes: yes_typed.node,
+                    no: no_typed.node,
+                });
+                Some(Typed {
+                    node,
+                    kind: ValueType::Number {
+                        dimension: *one,
+                        count: *left_count && *right_count,
+                    },
                 })
             }
             (one, other) if matches!(one, ValueType::Flag | ValueType::Number { .. }) => {
-                let message = format!("both answers of a question must be alike, but these are {} and {}", one.words(), other.words());
+                let message = format!(
+                    "both answers of a question must be alike, but these are {} and {}",
+                    one.words(),
+                    other.words()
+                );
                 self.fault(&no.at, message, "");
                 None
             }
             (one, _) => {
-                let message = format!("a question answers with a flag or a number, not with {}", one.words());
+                let message = format!(
+                    "a question answers with a flag or a number, not with {}",
+                    one.words()
+                );
                 self.fault(at, message, "use && and || instead");
                 None
             }

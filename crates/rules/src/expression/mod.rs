@@ -13,18 +13,27 @@
 
 mod arithmetic;
 mod check;
+mod decide;
 mod evaluate;
+mod functions;
+mod gaps;
 mod lists;
 mod names;
 mod node;
 mod parse;
+mod prove;
+mod record;
 mod syntax;
+mod template;
 mod token;
 mod value_type;
 mod words;
 
+pub use decide::Margin;
 pub use names::name_taken;
 pub use node::{Condition, Expression, ValueUse};
+pub use prove::{LeafTrace, Mutant, Trace};
+pub use template::{Shown, Template, UNKNOWN, compile_template};
 pub use value_type::{Kinds, ValueType};
 
 use quantity::Dimension;
@@ -54,10 +63,4 @@ pub struct Fault {
 /// Compiles a flag expression: a rule's `when` or `must`. Every fault that can be told is told, in text order.
 pub fn compile(text: &str, scope: &Scope) -> Result<Expression, Vec<Fault>> {
     check::check(text, &parse::parse(text)?, scope)
-}
-
-/// A text with facts in it.
-#[derive(Clone, Debug, serde::Serialize, serde::Deserialize)]
-pub struct Template {
-    text: String,
 }

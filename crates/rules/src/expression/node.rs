@@ -1,5 +1,7 @@
 //! A compiled expression: nodes in one list that refer to each other by number, and what explains them.
 
+use super::template::dimension;
+use quantity::Dimension;
 use serde::{Deserialize, Serialize};
 use std::ops::Range;
 use vocabulary::Axes;
@@ -16,46 +18,116 @@ pub(super) enum Node {
     // Numbers, in coherent SI units; NaN is unknown.
     Number(f64),
     Value(u16),
-    NumberFact { of: Ix, fact: Ix },
+    NumberFact {
+        of: Ix,
+        fact: Ix,
+    },
     Negative(Ix),
     Magnitude(Ix),
     Root(Ix),
-    Combine { how: Combine, left: Ix, right: Ix },
-    NumberIf { test: Ix, yes: Ix, no: Ix },
+    Combine {
+        how: Combine,
+        left: Ix,
+        right: Ix,
+    },
+    NumberIf {
+        test: Ix,
+        yes: Ix,
+        no: Ix,
+    },
     Size(Ix),
-    Total { how: Total, list: Ix, slot: u8, body: Ix },
+    Total {
+        how: Total,
+        list: Ix,
+        slot: u8,
+        body: Ix,
+    },
     // Parts.
     About,
     Variable(u8),
-    PartFact { of: Ix, fact: Ix },
+    PartFact {
+        of: Ix,
+        fact: Ix,
+    },
     // Lists of parts.
-    PartsFact { of: Ix, fact: Ix },
-    Kept { list: Ix, slot: u8, body: Ix },
+    PartsFact {
+        of: Ix,
+        fact: Ix,
+    },
+    Kept {
+        list: Ix,
+        slot: u8,
+        body: Ix,
+    },
     // Words and texts.
-    ChoiceFact { of: Ix, fact: Ix },
-    ChoiceSetFact { of: Ix, fact: Ix },
-    TextFact { of: Ix, fact: Ix },
+    ChoiceFact {
+        of: Ix,
+        fact: Ix,
+    },
+    ChoiceSetFact {
+        of: Ix,
+        fact: Ix,
+    },
+    TextFact {
+        of: Ix,
+        fact: Ix,
+    },
     TextLiteral(Ix),
     // Flags.
     Flag(bool),
-    FlagFact { of: Ix, fact: Ix },
+    FlagFact {
+        of: Ix,
+        fact: Ix,
+    },
     Not(Ix),
     And(Ix, Ix),
     Or(Ix, Ix),
-    FlagIf { test: Ix, yes: Ix, no: Ix },
-    Compare { how: Compare, left: Ix, right: Ix },
+    FlagIf {
+        test: Ix,
+        yes: Ix,
+        no: Ix,
+    },
+    Compare {
+        how: Compare,
+        left: Ix,
+        right: Ix,
+    },
     /// Whether the chosen word is among these (a bit set over the fact's list of words).
-    ChoiceIn { choice: Ix, words: u64 },
+    ChoiceIn {
+        choice: Ix,
+        words: u64,
+    },
     ChoiceSame(Ix, Ix),
-    SetHas { set: Ix, word: u8 },
+    SetHas {
+        set: Ix,
+        word: u8,
+    },
     /// Whether the text is among these entries of the table of texts.
-    TextIn { text: Ix, first: u16, count: u16 },
+    TextIn {
+        text: Ix,
+        first: u16,
+        count: u16,
+    },
     TextSame(Ix, Ix),
     PartSame(Ix, Ix),
-    PartIn { part: Ix, list: Ix },
-    IsKind { part: Ix, kind: u16 },
-    Has { of: Ix, fact: Ix },
-    Each { how: Each, list: Ix, slot: u8, body: Ix },
+    PartIn {
+        part: Ix,
+        list: Ix,
+    },
+    IsKind {
+        part: Ix,
+        kind: u16,
+    },
+    Has {
+        of: Ix,
+        fact: Ix,
+    },
+    Each {
+        how: Each,
+        list: Ix,
+        slot: u8,
+        body: Ix,
+    },
 }
 
 /// What two numbers make.
@@ -146,6 +218,15 @@ pub struct Condition {
     /// Where it stands, in bytes of the expression's text.
     pub at: Range<usize>,
     pub(super) node: Ix,
+    /// Of a comparison of numbers, what they measure.
+    pub(super) powers: Option<[i8; 8]>,
+}
+
+impl Condition {
+    /// What a comparison of numbers compares; nothing for other leaves.
+    pub fn dimension(&self) -> Option<Dimension> {
+        self.powers.map(dimension)
+    }
 }
 
 /// A number that the author wrote.
@@ -194,9 +275,11 @@ impl Program {
     /// The union of the axes of every fact that may be read.
     pub fn axes(&self) -> Axes {
         let facts = self.facts.iter().flat_map(FactRef::facts);
-        facts.fold(Axes::NONE, |axes, fact| match vocabulary::facts().get(usize::from(fact)) {
-            Some(spec) => axes.and(spec.axes),
-            None => axes,
+        facts.fold(Axes::NONE, |axes, fact| {
+            match vocabulary::facts().get(usize::from(fact)) {
+                Some(spec) => axes.and(spec.axes),
+                None => axes,
+            }
         })
     }
 }

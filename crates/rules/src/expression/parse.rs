@@ -42,24 +42,47 @@ fn read(text: &str, tokens: &Tokens<'_>) -> Result<Syntax, Vec<Fault>> {
         }
         .syntax(expression)),
         // What follows the first error mostly follows from it.
-        Err(errors) => Err(errors.errors.into_iter().take(1).map(|error| refusal(error.pos, tokens)).collect()),
+        Err(errors) => Err(errors
+            .errors
+            .into_iter()
+            .take(1)
+            .map(|error| refusal(error.pos, tokens))
+            .collect()),
     }
 }
 
 /// The fault for a position that the parser names by line and column, both from 1 and in characters.
 fn refusal((line, column): (isize, isize), tokens: &Tokens<'_>) -> Fault {
-    let (line, column) = (usize::try_from(line - 1).unwrap_or(0), usize::try_from(column - 1).unwrap_or(0));
-    let line_start: usize = tokens.text.split_inclusive('\n').take(line).map(str::len).sum();
+    let (line, column) = (
+        usize::try_from(line - 1).unwrap_or(0),
+        usize::try_from(column - 1).unwrap_or(0),
+    );
+    let line_start: usize = tokens
+        .text
+        .split_inclusive('\n')
+        .take(line)
+        .map(str::len)
+        .sum();
     let rest = tokens.text.get(line_start..).unwrap_or("");
-    let byte = line_start + rest.char_indices().nth(column).map_or(rest.len(), |(byte, _)| byte);
+    let byte = line_start
+        + rest
+            .char_indices()
+            .nth(column)
+            .map_or(rest.len(), |(byte, _)| byte);
     match tokens.list.iter().find(|token| token.at.end > byte) {
         Some(token) => Fault {
             at: token.at.clone(),
             message: format!("`{}` cannot stand here", tokens.word(token)),
-            help: Some("a fact, a number or a bracket is missing before it, or it is one too many".to_owned()),
+            help: Some(
+                "a fact, a number or a bracket is missing before it, or it is one too many"
+                    .to_owned(),
+            ),
         },
         None => Fault {
-            at: tokens.list.last().map_or(0..tokens.text.len(), |token| token.at.clone()),
+            at: tokens
+                .list
+                .last()
+                .map_or(0..tokens.text.len(), |token| token.at.clone()),
             message: "the expression ends too early".to_owned(),
             help: Some("something must follow".to_owned()),
         },
@@ -90,24 +113,40 @@ impl Reading<'_, '_> {
             },
             Expr::Select(select) => {
                 let of = self.syntax(*select.operand);
-                let field_at = match self.tokens.starting_at(own.start).and_then(|(index, _)| self.tokens.list.get(index + 1)) {
+                let field_at = match self
+                    .tokens
+                    .starting_at(own.start)
+                    .and_then(|(index, _)| self.tokens.list.get(index + 1))
+                {
                     Some(token) => token.at.clone(),
                     None => own,
                 };
                 Syntax {
                     at: of.at.start..field_at.end,
-                    kind: SyntaxKind::Field { of: Box::new(of), field: select.field, field_at },
+                    kind: SyntaxKind::Field {
+                        of: Box::new(of),
+                        field: select.field,
+                        field_at,
+                    },
                 }
             }
             Expr::List(list) => {
-                let elements = list.elements.into_iter().map(|element| self.syntax(element)).collect();
+                let elements = list
+                    .elements
+                    .into_iter()
+                    .map(|element| self.syntax(element))
+                    .collect();
                 Syntax {
                     at: self.through_bracket(own),
                     kind: SyntaxKind::List(elements),
                 }
             }
             Expr::Call(call) => {
-                let arguments: Vec<Syntax> = call.args.into_iter().map(|argument| self.syntax(argument)).collect();
+                let arguments: Vec<Syntax> = call
+                    .args
+                    .into_iter()
+                    .map(|argument| self.syntax(argument))
+                    .collect();
                 let target = call.target.map(|target| self.syntax(*target));
                 self.call(call.func_name, target, arguments, own)
             }
@@ -118,7 +157,9 @@ impl Reading<'_, '_> {
 
     fn literal(&self, literal: LiteralValue, own: Range<usize>) -> Syntax {
         let kind = match literal {
-            LiteralValue::Int(_) | LiteralValue::UInt(_) | LiteralValue::Double(_) => return self.number(own),
+            LiteralValue::Int(_) | LiteralValue::UInt(_) | LiteralValue::Double(_) => {
+                return self.number(own);
+            }
             LiteralValue::Boolean(flag) => SyntaxKind::Flag(*flag.inner()),
             LiteralValue::String(text) => SyntaxKind::Text(text.inner().to_owned()),
             LiteralValue::Bytes(_) => return foreign(own, "a string of bytes"),
@@ -137,18 +178,31 @@ impl Reading<'_, '_> {
         let step = last_digit(written);
         let tokens = &self.tokens.list;
         let index = self.tokens.starting_at(own.start).map(|(index, _)| index);
-        let minus = index.and_then(|index| index.checked_sub(1)).filter(|index| {
-            let is_minus = tokens.get(*index).is_some_and(|token| self.tokens.word(token) == "-");
-            // After an operand the minus is a subtraction, which the parser keeps apart.
-            let follows_operand = index.checked_sub(1).and_then(|before| tokens.get(before)).is_some_and(|token| {
-                matches!(token.kind, Kind::Name | Kind::Number | Kind::Text | Kind::Close) && self.tokens.word(token) != "in"
+        let minus = index
+            .and_then(|index| index.checked_sub(1))
+            .filter(|index| {
+                let is_minus = tokens
+                    .get(*index)
+                    .is_some_and(|token| self.tokens.word(token) == "-");
+                // After an operand the minus is a subtraction, which the parser keeps apart.
+                let follows_operand = index
+                    .checked_sub(1)
+                    .and_then(|before| tokens.get(before))
+                    .is_some_and(|token| {
+                        matches!(
+                            token.kind,
+                            Kind::Name | Kind::Number | Kind::Text | Kind::Close
+                        ) && self.tokens.word(token) != "in"
+                    });
+                is_minus && !follows_operand
             });
-            is_minus && !follows_operand
-        });
         match minus.and_then(|index| tokens.get(index)) {
             Some(sign) => Syntax {
                 at: sign.at.start..own.end,
-                kind: SyntaxKind::Number { value: -value, step },
+                kind: SyntaxKind::Number {
+                    value: -value,
+                    step,
+                },
             },
             None => Syntax {
                 at: own,
@@ -158,18 +212,35 @@ impl Reading<'_, '_> {
     }
 
     fn through_bracket(&self, own: Range<usize>) -> Range<usize> {
-        let close = self.tokens.starting_at(own.start).and_then(|(_, token)| token.pair).and_then(|pair| self.tokens.list.get(pair));
+        let close = self
+            .tokens
+            .starting_at(own.start)
+            .and_then(|(_, token)| token.pair)
+            .and_then(|pair| self.tokens.list.get(pair));
         own.start..close.map_or(own.end, |token| token.at.end)
     }
 
-    fn call(&self, name: String, target: Option<Syntax>, mut arguments: Vec<Syntax>, own: Range<usize>) -> Syntax {
-        let sign = SIGNS.iter().find(|(word, _)| *word == name).map(|(_, sign)| *sign);
+    fn call(
+        &self,
+        name: String,
+        target: Option<Syntax>,
+        mut arguments: Vec<Syntax>,
+        own: Range<usize>,
+    ) -> Syntax {
+        let sign = SIGNS
+            .iter()
+            .find(|(word, _)| *word == name)
+            .map(|(_, sign)| *sign);
         match (sign, arguments.len()) {
             (Some(sign), 1) => {
                 if let Some(operand) = arguments.pop() {
                     return Syntax {
                         at: self.tokens.balanced(own.start..operand.at.end),
-                        kind: SyntaxKind::Unary { sign, sign_at: own, operand: Box::new(operand) },
+                        kind: SyntaxKind::Unary {
+                            sign,
+                            sign_at: own,
+                            operand: Box::new(operand),
+                        },
                     };
                 }
             }
@@ -177,15 +248,26 @@ impl Reading<'_, '_> {
                 if let (Some(right), Some(left)) = (arguments.pop(), arguments.pop()) {
                     return Syntax {
                         at: self.tokens.balanced(left.at.start..right.at.end),
-                        kind: SyntaxKind::Binary { sign, sign_at: own, left: Box::new(left), right: Box::new(right) },
+                        kind: SyntaxKind::Binary {
+                            sign,
+                            sign_at: own,
+                            left: Box::new(left),
+                            right: Box::new(right),
+                        },
                     };
                 }
             }
             (None, 3) if name == operators::CONDITIONAL => {
-                if let (Some(no), Some(yes), Some(test)) = (arguments.pop(), arguments.pop(), arguments.pop()) {
+                if let (Some(no), Some(yes), Some(test)) =
+                    (arguments.pop(), arguments.pop(), arguments.pop())
+                {
                     return Syntax {
                         at: self.tokens.balanced(test.at.start..no.at.end),
-                        kind: SyntaxKind::Conditional { test: Box::new(test), yes: Box::new(yes), no: Box::new(no) },
+                        kind: SyntaxKind::Conditional {
+                            test: Box::new(test),
+                            yes: Box::new(yes),
+                            no: Box::new(no),
+                        },
                     };
                 }
             }
@@ -198,14 +280,26 @@ impl Reading<'_, '_> {
             return foreign(own, "this operator");
         }
         let at = self.through_bracket(own.clone());
-        let name_at = match self.tokens.starting_at(own.start).and_then(|(index, _)| index.checked_sub(1)).and_then(|index| self.tokens.list.get(index)) {
+        let name_at = match self
+            .tokens
+            .starting_at(own.start)
+            .and_then(|(index, _)| index.checked_sub(1))
+            .and_then(|index| self.tokens.list.get(index))
+        {
             Some(token) => token.at.clone(),
             None => own,
         };
-        let start = target.as_ref().map_or(name_at.start, |target| target.at.start);
+        let start = target
+            .as_ref()
+            .map_or(name_at.start, |target| target.at.start);
         Syntax {
             at: self.tokens.balanced(start..at.end),
-            kind: SyntaxKind::Call { target: target.map(Box::new), name, name_at, arguments },
+            kind: SyntaxKind::Call {
+                target: target.map(Box::new),
+                name,
+                name_at,
+                arguments,
+            },
         }
     }
 }
@@ -241,7 +335,14 @@ fn last_digit(written: &str) -> f64 {
         Some((digits, exponent)) => (digits, exponent.parse::<i32>().unwrap_or(0)),
         None => (written, 0),
     };
-    let decimals = digits.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    let decimals = digits
+        .split_once('.')
+        .map_or(0, |(_, decimals)| decimals.len());
     // Through the decimal notation, so that the step of 0.25 is the number 0.01 and not its neighbour.
-    format!("1e{}", exponent.saturating_sub(i32::try_from(decimals).unwrap_or(0))).parse().unwrap_or(1.0)
+    format!(
+        "1e{}",
+        exponent.saturating_sub(i32::try_from(decimals).unwrap_or(0))
+    )
+    .parse()
+    .unwrap_or(1.0)
 }

@@ -15,20 +15,46 @@ pub(super) struct Syntax {
 #[derive(Clone, Debug)]
 pub(super) enum SyntaxKind {
     /// A number with one unit of its last written digit.
-    Number { value: f64, step: f64 },
+    Number {
+        value: f64,
+        step: f64,
+    },
     Text(String),
     Flag(bool),
     Name(String),
     /// `of.field`.
-    Field { of: Box<Syntax>, field: String, field_at: Range<usize> },
-    Unary { sign: Sign, sign_at: Range<usize>, operand: Box<Syntax> },
-    Binary { sign: Sign, sign_at: Range<usize>, left: Box<Syntax>, right: Box<Syntax> },
-    Conditional { test: Box<Syntax>, yes: Box<Syntax>, no: Box<Syntax> },
+    Field {
+        of: Box<Syntax>,
+        field: String,
+        field_at: Range<usize>,
+    },
+    Unary {
+        sign: Sign,
+        operand: Box<Syntax>,
+    },
+    Binary {
+        sign: Sign,
+        sign_at: Range<usize>,
+        left: Box<Syntax>,
+        right: Box<Syntax>,
+    },
+    Conditional {
+        test: Box<Syntax>,
+        yes: Box<Syntax>,
+        no: Box<Syntax>,
+    },
     /// `name(arguments)` or `target.name(arguments)`.
-    Call { target: Option<Box<Syntax>>, name: String, name_at: Range<usize>, arguments: Vec<Syntax> },
+    Call {
+        target: Option<Box<Syntax>>,
+        name: String,
+        name_at: Range<usize>,
+        arguments: Vec<Syntax>,
+    },
     List(Vec<Syntax>),
     /// Something that the language of rules does not have, said in words.
-    Foreign { what: &'static str },
+    Foreign {
+        what: &'static str,
+    },
 }
 
 /// An operator.

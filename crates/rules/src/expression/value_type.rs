@@ -48,12 +48,17 @@ impl Kinds {
     /// Those that a fact admits; none means every thing.
     pub fn admitted(kinds: &[PartKind]) -> Self {
         let of = if kinds.is_empty() {
-            let things = vocabulary::parts().iter().filter(|part| part.family == vocabulary::Family::Thing);
+            let things = vocabulary::parts()
+                .iter()
+                .filter(|part| part.family == vocabulary::Family::Thing);
             things.map(|part| part.kind).collect()
         } else {
             kinds.to_vec()
         };
-        Self { of, narrowed: false }
+        Self {
+            of,
+            narrowed: false,
+        }
     }
 
     /// The kinds in words: `battery, alternator or charger`.
@@ -61,7 +66,12 @@ impl Kinds {
         match self.of.as_slice() {
             [] => "part".to_owned(),
             more if more.len() > MOST_LISTED => "thing".to_owned(),
-            more => either(&more.iter().map(|kind| vocabulary::part(*kind).word).collect::<Vec<_>>()),
+            more => either(
+                &more
+                    .iter()
+                    .map(|kind| vocabulary::part(*kind).word)
+                    .collect::<Vec<_>>(),
+            ),
         }
     }
 }
@@ -105,7 +115,11 @@ impl ValueType {
             FactKind::Text => Self::Text,
             FactKind::Part(kinds) => Self::Part(Kinds::admitted(kinds)),
             FactKind::Parts(kinds) => Self::Parts(Kinds::admitted(kinds)),
-            FactKind::Cores | FactKind::Point | FactKind::Box | FactKind::Opening | FactKind::Date => return None,
+            FactKind::Cores
+            | FactKind::Point
+            | FactKind::Box
+            | FactKind::Opening
+            | FactKind::Date => return None,
         })
     }
 

@@ -90,6 +90,14 @@ pub(super) fn check_changes(reader: &mut Reader, rule: &Node) {
     }
 }
 
+/// What is found while reading is found or not: nothing is open in it.
+pub(super) fn check_found(reader: &mut Reader, examples: &[Example]) {
+    for example in examples.iter().filter(|each| matches!(each.expected, Expected::Open | Expected::NotApplicable)) {
+        let message = "an example of what is found while reading either fails or holds";
+        reader.fault(example.at.clone(), message, "Write `fails` or `holds`.");
+    }
+}
+
 /// Whether the rule has examples enough to be judged by.
 pub(super) fn check_enough(
     reader: &mut Reader,

@@ -21,7 +21,7 @@ pub use blob::BlobFault;
 pub use embedded::Embedded;
 pub use fault::PackFault;
 pub use read::{ENDING, read_sheet};
-pub use select::{Selected, figure, figures, pack_region, select};
+pub use select::{Selected, figure, figures, for_classes, pack_region, select};
 pub use sheet::{Action, Example, Expected, FigurePlaces, Fixture, Impossible, RuleSheet, Sheet, Step};
 
 use crate::rule::Rule;

@@ -113,6 +113,9 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
     let impossible = examples::impossible(reader, node);
     let examples = examples::read(reader, node);
     examples::check_changes(reader, node);
+    if found {
+        examples::check_found(reader, &examples);
+    }
     if node.unread == Unread::No && examples.len() == all(node, "example").count() {
         let threshold = [&when_text, &must_text].into_iter().flatten().any(|text| text.text.contains(['<', '>']));
         examples::check_enough(reader, &examples, &name_at, found, threshold);

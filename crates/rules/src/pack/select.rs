@@ -12,8 +12,8 @@ impl Packs {
     ///
     /// `regions` are those of the build's basis. A rule of a pack that is no region's (any, practice, a shop's own) applies
     /// in each of them, and with none of them by its figures for everywhere; the pack of a region applies only where the
-    /// basis has that region. `classes` are the words of the vehicle's class; none: the class is not known, and the rules of every class
-    /// apply rather than none. The region of a rule is the first that has its figures, [`Region::Any`] where its figures
+    /// basis has that region. `classes` are the words of the vehicle's class; with none the class is not known, and the
+    /// rules of every class apply rather than none. The region of a rule is the first that has its figures, [`Region::Any`] where its figures
     /// are alike everywhere. A named value without a figure for a region leaves the rule out there.
     pub fn for_build(&self, regions: &[Region], classes: &[&str]) -> Vec<Selected<'_>> {
         let mut selected = Vec::new();
@@ -26,7 +26,8 @@ impl Packs {
     }
 }
 
-fn for_classes(rule: &Rule, classes: &[&str]) -> bool {
+/// Whether a rule is for a vehicle of these classes; one whose class is not known gets every rule.
+pub fn for_classes(rule: &Rule, classes: &[&str]) -> bool {
     rule.classes.is_empty() || classes.is_empty() || rule.classes.iter().any(|class| classes.contains(&class.as_str()))
 }
 

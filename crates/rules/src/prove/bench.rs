@@ -1,32 +1,37 @@
 //! What the proof needs of the design side: a text read and linked, and its facts.
 
-use crate::expression::Expression;
 use crate::facts::Facts;
-use crate::rule::Rule;
-use design::{CaseId, Gaps, PartId, Parts, Tri};
-use vocabulary::{Axes, PartKind};
+use design::{Build, CaseId, Parts, Reader};
+use spec::SingleText;
+use spec::text::BlockCache;
+use vocabulary::{PartKind, fact, kind};
 
 /// Reads and links the specifications of examples.
 pub trait Bench {
-    /// A specification that was read and linked.
-    type Linked: Linked;
+    /// A specification that was read.
+    type Build;
+    /// Its facts.
+    type Linked<'b>: Linked
+    where
+        Self: 'b;
 
-    /// Reads and links a text. What is wrong with the text is told by [`Linked::found`], never by a refusal.
-    fn read(&self, text: &str) -> Self::Linked;
-}
-
-/// A specification that was read and linked.
-pub trait Linked: Facts + Sized {
-    /// The parts of a kind.
-    fn parts_of(&mut self, kind: PartKind) -> Parts;
+    /// Reads and links a text. What is wrong with the text is told by [`Bench::found`], never by a refusal.
+    fn read(&self, text: &str) -> Self::Build;
 
     /// What reading and linking found.
-    fn found(&self) -> Vec<Found>;
+    fn found(&self, build: &Self::Build) -> Vec<Found>;
 
-    /// Judges one rule on every part that it is about, in every case in which its facts may differ.
-    fn judge(&mut self, rule: &Rule, values: &[f64]) -> Vec<Judged> {
-        judge(self, rule, values)
-    }
+    /// The facts of a specification.
+    fn link<'b>(&'b self, build: &'b Self::Build) -> Self::Linked<'b>;
+}
+
+/// The facts of a specification that was read and linked.
+pub trait Linked: Facts {
+    /// The parts of a kind.
+    fn parts_of(&self, kind: PartKind) -> Parts;
+
+    /// The words of the vehicle's class; none when it is not known.
+    fn classes(&mut self) -> Vec<&'static str>;
 }
 
 /// Something that reading or linking found.
@@ -38,57 +43,40 @@ pub struct Found {
     pub message: String,
 }
 
-/// The verdict on one part in one case.
-#[derive(Clone, PartialEq, Debug)]
-pub enum Judged {
-    /// The rule does not apply.
-    NotApplicable,
-    /// It holds.
-    Holds,
-    /// It fails.
-    Fails,
-    /// It cannot be told; this would settle it.
-    Open(Gaps),
-}
+/// The reader and the linker that a review uses.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Workshop;
 
-/// The cases among which a rule's verdict may differ.
-pub(super) fn cases<F: Facts>(facts: &F, rule: &Rule) -> Vec<CaseId> {
-    let axes = [&rule.when, &rule.must].into_iter().flatten().map(Expression::axes);
-    facts.cases(axes.fold(Axes::NONE, Axes::and))
-}
+/// How the text of an example is called in what the reader finds.
+const EXAMPLE: &str = "example.build.kdl";
 
-/// Whether a rule applies to a part: what `when` says.
-pub(super) fn applies<F: Facts>(facts: &mut F, rule: &Rule, part: PartId, case: CaseId, values: &[f64]) -> Tri {
-    rule.when.as_ref().map_or(Tri::Yes, |when| when.test(facts, part, case, values))
-}
+impl Bench for Workshop {
+    type Build = Build;
+    type Linked<'b> = Reader<'b>;
 
-fn judge<L: Linked>(linked: &mut L, rule: &Rule, values: &[f64]) -> Vec<Judged> {
-    let mut judged = Vec::new();
-    for part in linked.parts_of(PartKind(rule.about)).members.iter() {
-        for case in cases(linked, rule) {
-            judged.push(judge_part(linked, rule, *part, case, values));
-        }
+    fn read(&self, text: &str) -> Build {
+        design::link(spec::read(&SingleText(text), EXAMPLE, &mut BlockCache::new()))
     }
-    judged
+
+    fn found(&self, build: &Build) -> Vec<Found> {
+        let slips = build.slips.iter();
+        slips.map(|slip| Found { rule: slip.rule.to_owned(), message: slip.message.clone() }).collect()
+    }
+
+    fn link<'b>(&'b self, build: &'b Build) -> Reader<'b> {
+        Reader::new(build)
+    }
 }
 
-fn judge_part<L: Linked>(linked: &mut L, rule: &Rule, part: PartId, case: CaseId, values: &[f64]) -> Judged {
-    let applies = applies(linked, rule, part, case, values);
-    if applies == Tri::No {
-        return Judged::NotApplicable;
+impl Linked for Reader<'_> {
+    fn parts_of(&self, kind: PartKind) -> Parts {
+        self.build().of_kind(kind).clone()
     }
-    let holds = rule.must.as_ref().map_or(Tri::Unknown, |must| must.test(linked, part, case, values));
-    match (applies, holds) {
-        (_, Tri::Yes) => Judged::Holds,
-        (Tri::Yes, Tri::No) => Judged::Fails,
-        _ => {
-            let mut gaps = Gaps::default();
-            for (expression, outcome) in [(&rule.when, applies), (&rule.must, holds)] {
-                if let (Some(expression), Tri::Unknown) = (expression, outcome) {
-                    gaps.add(&expression.gaps(linked, part, case, values));
-                }
-            }
-            Judged::Open(gaps)
-        }
+
+    fn classes(&mut self) -> Vec<&'static str> {
+        let Some(vehicle) = self.build().only(kind::VEHICLE) else { return Vec::new() };
+        let chosen = self.choice(vehicle, fact::vehicle::CLASS, CaseId(0));
+        let words = vocabulary::fact_spec(fact::vehicle::CLASS).choices();
+        chosen.and_then(|chosen| words.get(usize::from(chosen)).copied()).into_iter().collect()
     }
 }

@@ -7,8 +7,9 @@
 //!
 //! The criterion is masking MC/DC as in RTCA DO-178C and FAA report DOT/FAA/AR-01/18 (from memory).
 
-use super::bench::{Linked, applies, cases};
-use crate::expression::{Condition, Expression};
+use super::bench::Linked;
+use crate::expression::{Condition, Expression, Trace};
+use crate::judge::cases;
 use crate::pack::{Embedded, PackFault, RuleSheet};
 use crate::rule::Rule;
 use design::Tri;
@@ -74,35 +75,23 @@ impl Coverage {
     pub(super) fn add<L: Linked>(&mut self, linked: &mut L, rule: &Rule, values: &[f64]) {
         for part in linked.parts_of(PartKind(rule.about)).members.iter() {
             for case in cases(linked, rule) {
+                let mut applies = Tri::Yes;
                 if let Some(when) = &rule.when {
-                    see(&mut self.when, when.trace(linked, *part, case, values));
+                    let trace = when.trace(linked, *part, case, values);
+                    applies = trace.outcome;
+                    see(&mut self.when, &trace);
                 }
-                if let Some(must) = &rule.must
-                    && applies(linked, rule, *part, case, values) == Tri::Yes
-                {
-                    see(&mut self.must, must.trace(linked, *part, case, values));
+                if let Some(must) = rule.must.as_ref().filter(|_| applies == Tri::Yes) {
+                    see(&mut self.must, &must.trace(linked, *part, case, values));
                 }
             }
         }
     }
 }
 
-/// The outcome of one leaf in one evaluation, for one element where it stands in the body of a quantifier.
-pub(crate) struct Leaf {
-    /// The number of the condition.
-    pub(crate) condition: usize,
-    /// Its value.
-    pub(crate) value: Tri,
-    /// The outcome of the whole expression if it were the other way, everything else as it is.
-    pub(crate) flipped: Tri,
-    /// The outcome of the whole expression.
-    pub(crate) outcome: Tri,
-}
-
-fn see(seen: &mut [Seen], leaves: impl IntoIterator<Item = Leaf>) {
-    for leaf in leaves {
-        let decides = leaf.outcome != Tri::Unknown && leaf.flipped == leaf.outcome.negate();
-        let Some(seen) = seen.get_mut(leaf.condition).filter(|_| decides) else { continue };
+fn see(seen: &mut [Seen], trace: &Trace) {
+    for leaf in trace.leaves.iter().filter(|leaf| leaf.unmasked) {
+        let Some(seen) = seen.get_mut(leaf.condition) else { continue };
         match leaf.value {
             Tri::Yes => seen.yes = true,
             Tri::No => seen.no = true,

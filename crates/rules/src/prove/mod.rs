@@ -10,16 +10,16 @@ mod coverage;
 mod mutation;
 mod verdict;
 
-pub use bench::{Bench, Found, Judged, Linked};
+pub use bench::{Bench, Found, Linked, Workshop};
 pub use coverage::{Clause, ConditionProof, Side};
-pub(crate) use coverage::Leaf;
 pub use mutation::Mutation;
 
-use crate::pack::{Example, Expected, PackFault, Packs, RuleSheet, Sheet, pack_region, read_sheets, select};
+use crate::pack::{Example, Expected, PackFault, Packs, RuleSheet, Sheet, pack_region, read_sheets};
 use crate::signal::Region;
 use coverage::Coverage;
 use mutation::Ready;
 use std::ops::Range;
+use verdict::ExampleVerdict;
 
 /// What the examples of rule files prove.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -82,6 +82,17 @@ fn percent((shown, all): (usize, usize)) -> f64 {
     }
 }
 
+/// Proves rule files, each a path, which names its pack and domain, and its text. With `hard`, slightly wrong versions of every
+/// rule are tried too.
+pub fn run(files: &[(&str, &str)], hard: bool) -> Proof {
+    run_on(&Workshop, files, &Packs::default(), hard)
+}
+
+/// Proves rule files that stand beside compiled packs, as a shop's own stand beside the shipped ones.
+pub fn run_beside(files: &[(&str, &str)], beside: &Packs, hard: bool) -> Proof {
+    run_on(&Workshop, files, beside, hard)
+}
+
 /// Proves rule files on a bench that reads and links. `beside` are compiled packs that the files stand beside.
 pub fn run_on<B: Bench>(bench: &B, files: &[(&str, &str)], beside: &Packs, hard: bool) -> Proof {
     let (sheets, faults) = read_sheets(files, beside);
@@ -105,53 +116,38 @@ fn prove_rule<B: Bench>(
     hard: bool,
     faults: &mut Vec<PackFault>,
 ) -> RuleProof {
+    let basis_of_pack = pack_region(&rule.rule);
+    let mut read = Vec::new();
+    for example in &rule.examples {
+        let basis = example.basis.or(basis_of_pack);
+        match compose::compose(sheet, example, basis) {
+            Ok(text) => read.push((example, regions(basis, &text), bench.read(&text))),
+            Err(fault) => faults.push(fault),
+        }
+    }
     let mut right = 0;
     let mut coverage = Coverage::of(&rule.rule);
     let mut ready = Vec::new();
-    for example in &rule.examples {
-        let basis = example.basis.or(pack_region(&rule.rule));
-        let text = match compose::compose(sheet, example, basis) {
-            Ok(text) => text,
-            Err(fault) => {
-                faults.push(fault);
-                continue;
-            }
-        };
-        let mut linked = bench.read(&text);
-        let regions = regions(basis, &text);
-        let found = linked.found();
-        let is_right = if rule.rule.found_while_reading {
-            let kind = match found.iter().any(|found| found.rule == rule.rule.name) {
-                true => Expected::Fails,
-                false => Expected::Holds,
-            };
+    for (example, regions, build) in &read {
+        let found = bench.found(build);
+        if rule.rule.found_while_reading {
+            let is_found = found.iter().any(|found| found.rule == rule.rule.name);
+            let kind = if is_found { Expected::Fails } else { Expected::Holds };
             let told: Vec<&str> = found.iter().map(|found| found.rule.as_str()).collect();
-            check(sheet, example, kind, &format!("found while reading: {}", listed(&told)), faults)
-        } else {
-            let verdict = verdict::judge(&mut linked, &rule.rule, &regions);
-            let missing: Vec<&str> =
-                verdict.gaps.0.iter().flat_map(|any| &any.0).filter_map(verdict::gap_name).collect();
-            let told: Vec<&str> = found.iter().map(|found| found.message.as_str()).collect();
-            let mut context = format!("found while reading: {}", listed(&told));
-            if verdict.kind == Expected::Open {
-                context = format!("{context}; missing: {}", listed(&missing));
-            }
-            let mut is_right = check(sheet, example, verdict.kind, &context, faults);
-            if let Some((name, at)) = &example.missing
-                && verdict.kind == Expected::Open
-                && !missing.contains(&name.as_str())
-            {
-                is_right = false;
-                let message = format!("`{name}` is not among what would settle \"{}\"", example.title);
-                faults.push(fault(sheet, at, message, format!("Missing: {}.", listed(&missing))));
-            }
-            for (_, _, values) in select(&rule.rule, &regions) {
-                coverage.add(&mut linked, &rule.rule, &values);
-            }
-            ready.push(Ready { linked, regions, kind: verdict.kind });
-            is_right
-        };
-        right += usize::from(is_right);
+            let context = format!("Found while reading: {}.", listed(&told));
+            right += usize::from(check(sheet, example, kind, &context, faults));
+            continue;
+        }
+        let mut linked = bench.link(build);
+        let verdict = verdict::judge(&mut linked, &rule.rule, regions);
+        let told: Vec<&str> = found.iter().map(|found| found.message.as_str()).collect();
+        let is_clear = check_text(sheet, example, &found, faults);
+        let is_right = check_verdict(sheet, example, &verdict, &told, faults);
+        right += usize::from(is_clear && is_right);
+        for (_, _, values) in verdict::selected(&mut linked, &rule.rule, regions) {
+            coverage.add(&mut linked, &rule.rule, &values);
+        }
+        ready.push(Ready { linked, regions: regions.clone(), kind: verdict.kind });
     }
     let conditions = coverage::conclude(&coverage, rule, &sheet.file, faults);
     let mutation =
@@ -175,12 +171,53 @@ fn regions(basis: Option<Region>, text: &str) -> Vec<Region> {
     }
 }
 
+/// Whether the text of an example says what its author meant. A slip of the pen in it would prove something else; only an
+/// example that stays open may hold what cannot be read. What the linker finds missing around a small example is no slip.
+fn check_text(sheet: &Sheet, example: &Example, found: &[Found], faults: &mut Vec<PackFault>) -> bool {
+    let is_slip = |found: &&Found| found.rule.starts_with("text/") || found.rule == "names/unknown-name";
+    let slips: Vec<&Found> = match example.expected {
+        Expected::Open => Vec::new(),
+        _ => found.iter().filter(is_slip).collect(),
+    };
+    for slip in &slips {
+        let message = format!("the text of \"{}\" has a slip: {}", example.title, slip.message);
+        let help = format!("Only an open example may hold one ({}).", slip.rule);
+        faults.push(fault(sheet, &example.at, message, help));
+    }
+    slips.is_empty()
+}
+
+fn check_verdict(
+    sheet: &Sheet,
+    example: &Example,
+    verdict: &ExampleVerdict,
+    found: &[&str],
+    faults: &mut Vec<PackFault>,
+) -> bool {
+    let missing: Vec<&str> = verdict.gaps.0.iter().flat_map(|any| &any.0).filter_map(verdict::gap_name).collect();
+    let mut context = format!("Found while reading: {}.", listed(found));
+    if verdict.kind == Expected::Open {
+        context = format!("Missing: {}. {context}", listed(&missing));
+    }
+    if !check(sheet, example, verdict.kind, &context, faults) {
+        return false;
+    }
+    match &example.missing {
+        Some((name, at)) if !missing.contains(&name.as_str()) => {
+            let message = format!("`{name}` is not among what would settle \"{}\"", example.title);
+            faults.push(fault(sheet, at, message, format!("Missing: {}.", listed(&missing))));
+            false
+        }
+        _ => true,
+    }
+}
+
 fn check(sheet: &Sheet, example: &Example, kind: Expected, context: &str, faults: &mut Vec<PackFault>) -> bool {
     if kind == example.expected {
         return true;
     }
     let message = format!("\"{}\" is {}, not {}", example.title, said(kind), said(example.expected));
-    faults.push(fault(sheet, &example.at, message, format!("It was {context}.")));
+    faults.push(fault(sheet, &example.at, message, context.to_owned()));
     false
 }
 

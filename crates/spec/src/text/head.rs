@@ -265,6 +265,9 @@ impl Outliner<'_> {
                 }
                 TokenKind::ParenClose => {
                     self.next();
+                    if line.entries == 0 {
+                        line.first = First::Uncertain;
+                    }
                     self.out.faults.push(fault(
                         FaultKind::Unreadable,
                         token.start..token.end,

@@ -27,6 +27,9 @@ pub use tidy::tidy;
 pub use tree::{Bytes, Entry, Node, Scalar, Unread, Word};
 
 /// The deepest nesting of braces that is read.
+///
+/// Only trees recurse, never the reading of a text. Measured in the development profile on a text of this depth: reading it
+/// twice and tidying it need less than 32 KiB of stack; the kdl crate by itself would need up to 64 KiB.
 pub const DEEPEST: usize = 32;
 /// The largest text that is read, in bytes.
 pub const LARGEST: usize = 5_000_000;

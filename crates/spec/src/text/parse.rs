@@ -18,6 +18,9 @@ use super::tree::{Bytes, Entry, Node, Scalar, Unread, Word};
 /// How many lines the parser gets at once. Few, so that it never sees a long text; many, so that calls do not count.
 const LINES_AT_ONCE: usize = 64;
 
+/// Lines that the parser refuses are read entry by entry, up to this number of faults.
+const MOST_BISECTED: usize = 200;
+
 /// The tree of some parts of an outline (a whole block or several), with the faults found on the way and whether a
 /// top-level node had to be left out.
 pub(super) struct Trees {
@@ -152,14 +155,14 @@ fn read_batch(
     batch: &[Part],
     faults: &mut Vec<TextFault>,
 ) -> Vec<Option<Line>> {
-    let literal: Vec<Option<Line>> = batch
+    let lines: Vec<Option<Line>> = batch
         .iter()
         .map(|part| literal_line(text, part, slots(outline, part)))
         .collect();
     let asked = |(part, literal): &(&Part, &Option<Line>)| part.name.is_some() && literal.is_none();
     let mut written = String::new();
     let mut count = 0;
-    for (part, _) in batch.iter().zip(&literal).filter(asked) {
+    for (part, _) in batch.iter().zip(&lines).filter(asked) {
         let Some(name) = &part.name else { continue };
         count += 1;
         write_name(&mut written, text, part, name);
@@ -169,13 +172,13 @@ fn read_batch(
         written.push('\n');
     }
     if count == 0 {
-        return literal;
+        return lines;
     }
     let mut read = Vec::with_capacity(count);
     if let Ok(document) = KdlDocument::parse(&written)
         && document.nodes().len() == count
     {
-        let parts = batch.iter().zip(&literal).filter(asked);
+        let parts = batch.iter().zip(&lines).filter(asked);
         for ((part, _), node) in parts.zip(document.nodes()) {
             let Some(name) = &part.name else { continue };
             read.extend(line(text, part, name, slots(outline, part), node));
@@ -185,16 +188,38 @@ fn read_batch(
         let mut read = read.into_iter();
         let filled = batch
             .iter()
-            .zip(literal)
+            .zip(lines)
             .map(|(part, literal)| match part.name {
                 Some(_) => literal.or_else(|| read.next()),
                 None => None,
             });
         return filled.collect();
     }
+    if faults.len() > MOST_BISECTED {
+        // Enough is known to be wrong: the other lines of these only say that they are not read.
+        let mut unread = |part: &Part| {
+            let name = part.name.as_ref()?;
+            faults.push(unreadable(text, &part.at));
+            let name = Word {
+                text: literal(slice(text, name))?.into(),
+                at: name.clone(),
+            };
+            Some(Line {
+                name,
+                annotation: None,
+                entries: Vec::new(),
+                unread: true,
+            })
+        };
+        return batch
+            .iter()
+            .zip(lines)
+            .map(|(part, literal)| literal.or_else(|| unread(part)))
+            .collect();
+    }
     batch
         .iter()
-        .zip(literal)
+        .zip(lines)
         .map(|(part, literal)| literal.or_else(|| read_alone(text, outline, part, faults)))
         .collect()
 }

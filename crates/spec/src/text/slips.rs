@@ -498,8 +498,12 @@ fn check_indent(written: &str, hashes: usize, start: usize) -> Option<TextFault>
         }
         at
     };
-    // A backslash joins lines before their indentation is compared; such rare texts are left to the parser.
-    if hashes == 0 && joins_lines(written) {
+    // A backslash at a line's end joins it with the next one, which then needs no indentation.
+    let joins = |&(from, to): &(usize, usize)| {
+        hashes == 0 && ends_joined(written.get(from..to).unwrap_or_default())
+    };
+    if inner.last().is_some_and(joins) {
+        // So rare that it is left to the parser.
         return None;
     }
     let wrong = if blank(indent) < indent.len() {
@@ -508,12 +512,14 @@ fn check_indent(written: &str, hashes: usize, start: usize) -> Option<TextFault>
             "The closing quotation marks of a text of several lines stand on a line of their own",
         ))
     } else {
-        inner.iter().skip(1).find_map(|&(from, to)| {
-            let line = written.get(from..to)?;
-            let fine = line.starts_with(indent) || blank(line) == line.len();
-            let end = from + blank(line);
+        inner.windows(2).find_map(|pair| {
+            let [before, (from, to)] = pair else {
+                return None;
+            };
+            let line = written.get(*from..*to)?;
+            let fine = joins(before) || line.starts_with(indent) || blank(line) == line.len();
             (!fine).then_some((
-                from..end.max(from),
+                *from..from + blank(line),
                 "This line is indented less than the end of the text that it belongs to",
             ))
         })
@@ -529,20 +535,24 @@ fn check_indent(written: &str, hashes: usize, start: usize) -> Option<TextFault>
     ))
 }
 
-/// Whether a backslash stands before blanks or a line end.
-fn joins_lines(written: &str) -> bool {
-    let bytes = written.as_bytes();
-    let mut at = 0;
-    while at < bytes.len() {
-        if bytes.get(at) == Some(&b'\\') {
-            if blank_length(written, at + 1) + newline_length(written, at + 1) > 0 {
-                return true;
-            }
-            at += 1;
+/// Whether a line ends with a backslash that is not itself escaped, and blanks.
+fn ends_joined(line: &str) -> bool {
+    let mut end = line.len();
+    while let Some(last) = line.get(..end).and_then(|line| line.chars().next_back()) {
+        let start = end - last.len_utf8();
+        if blank_length(line, start) == 0 {
+            break;
         }
-        at += 1;
+        end = start;
     }
-    false
+    let backslashes = line
+        .get(..end)
+        .unwrap_or_default()
+        .bytes()
+        .rev()
+        .take_while(|byte| *byte == b'\\')
+        .count();
+    backslashes % 2 == 1
 }
 
 /// The start and end of each line, without line ends.

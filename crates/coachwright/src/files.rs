@@ -1,0 +1,157 @@
+//! Files: read with care, written whole or not at all.
+
+use spec::text::{LARGEST, read_bytes};
+use spec::{LoadFault, Loaded, Loader};
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::fs::{File, Metadata};
+use std::io::{Error, ErrorKind, Read, Write};
+use std::path::{Component, Path, PathBuf};
+
+/// Why a file was not read: what is wrong, and what to do.
+fn refused(sentence: &str, remedy: &str) -> LoadFault {
+    LoadFault::Refused(format!("{sentence}; {remedy}"))
+}
+
+/// The bytes of a file. Folders, pipes, devices and files that are too large are refused before they are read.
+///
+/// # Errors
+/// In words for the one who named the file.
+pub fn bytes(path: &Path) -> Result<Vec<u8>, LoadFault> {
+    // Opening a pipe waits for a writer, so what it is comes first. It is asked again once it is open.
+    check(&std::fs::metadata(path).map_err(|error| not_had(&error))?)?;
+    let file = File::open(path).map_err(|error| not_had(&error))?;
+    check(&file.metadata().map_err(|error| not_had(&error))?)?;
+    let mut bytes = Vec::new();
+    // One byte more than is read tells a file that grew, or that hides its size.
+    file.take(LARGEST as u64 + 1).read_to_end(&mut bytes).map_err(|error| not_had(&error))?;
+    if bytes.len() > LARGEST { Err(too_large(bytes.len() as u64)) } else { Ok(bytes) }
+}
+
+fn check(metadata: &Metadata) -> Result<(), LoadFault> {
+    if metadata.is_dir() {
+        return Err(refused("it is a folder", "name a file in it"));
+    }
+    if !metadata.is_file() {
+        return Err(refused("it is a pipe or a device, not a file", "save the text to a file first"));
+    }
+    if metadata.len() > LARGEST as u64 {
+        return Err(too_large(metadata.len()));
+    }
+    Ok(())
+}
+
+fn too_large(length: u64) -> LoadFault {
+    /// Bytes in the megabyte that people see in a list of files.
+    const MEGABYTE: u64 = 1_000_000;
+    let (length, largest) = (length.div_ceil(MEGABYTE), LARGEST as u64 / MEGABYTE);
+    refused(
+        &format!("it has about {length} MB, and files above {largest} MB are not read"),
+        "check that it is the right file, or split it with `include`",
+    )
+}
+
+fn not_had(error: &Error) -> LoadFault {
+    match error.kind() {
+        ErrorKind::NotFound => refused("there is no such file", "check the name and the folder"),
+        ErrorKind::PermissionDenied => refused("it may not be read", "ask its owner for the right to read it"),
+        _ => refused(&error.to_string(), "check that the disk is there and whole"),
+    }
+}
+
+/// The text of a file.
+///
+/// # Errors
+/// As [`bytes`], and when it is not UTF-8.
+pub fn text(path: &Path) -> Result<String, LoadFault> {
+    let bytes = bytes(path)?;
+    match String::from_utf8(bytes) {
+        Ok(text) => Ok(text),
+        Err(error) => match read_bytes(error.as_bytes()) {
+            Err(fault) => Err(LoadFault::NotText(fault)),
+            Ok(text) => Ok(text.to_owned()),
+        },
+    }
+}
+
+/// Writes a file as a whole: to a new file beside it, which then takes its place. Whoever reads meanwhile sees the old text
+/// or the new one; when something fails, the old one stays. Permissions stay as they are, and a link stays a link.
+///
+/// # Errors
+/// In words for the one who named the file.
+pub fn replace(path: &Path, text: &str) -> Result<(), String> {
+    let said = |error: Error| match error.kind() {
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => String::from("its folder may not be written to"),
+        _ => error.to_string(),
+    };
+    let target = std::fs::canonicalize(path).map_err(said)?;
+    let folder = target.parent().unwrap_or(Path::new("."));
+    let permissions = std::fs::metadata(&target).map_err(said)?.permissions();
+    if permissions.readonly() {
+        return Err(String::from("it is write-protected"));
+    }
+    let mut beside = tempfile::Builder::new().prefix(".tidy-").tempfile_in(folder).map_err(said)?;
+    beside.write_all(text.as_bytes()).map_err(said)?;
+    beside.as_file().set_permissions(permissions).map_err(said)?;
+    beside.as_file().sync_all().map_err(said)?;
+    beside.persist(&target).map_err(|error| said(error.error))?;
+    Ok(())
+}
+
+/// Files named from a specification, relative to the file that names them.
+///
+/// Every file is read once and keeps the name by which it was first asked for, so that a circle of includes is seen even
+/// through links.
+#[derive(Debug, Default)]
+pub struct Files {
+    known: RefCell<Known>,
+}
+
+#[derive(Debug, Default)]
+struct Known {
+    /// Where the file of each name is.
+    paths: HashMap<String, PathBuf>,
+    /// What was loaded, by the path that the system resolves it to.
+    loaded: HashMap<PathBuf, Loaded>,
+}
+
+impl Files {
+    /// The loader for one specification, and the name by which the specification is known in it.
+    pub fn of(path: &Path) -> (Self, String) {
+        let name = path.to_string_lossy().into_owned();
+        let files = Self::default();
+        files.known.borrow_mut().paths.insert(name.clone(), path.to_owned());
+        (files, name)
+    }
+
+    fn path(&self, from: Option<&str>, name: &str) -> PathBuf {
+        let known = self.known.borrow();
+        match from {
+            None => known.paths.get(name).cloned().unwrap_or_else(|| PathBuf::from(name)),
+            Some(from) => {
+                let from = known.paths.get(from).cloned().unwrap_or_else(|| PathBuf::from(from));
+                plain_path(&from.parent().unwrap_or(Path::new("")).join(name))
+            }
+        }
+    }
+}
+
+/// The path without `.`; `..` stays, since behind a link it is not the folder that is written before it.
+fn plain_path(path: &Path) -> PathBuf {
+    path.components().filter(|part| *part != Component::CurDir).collect()
+}
+
+impl Loader for Files {
+    fn load(&self, from: Option<&str>, name: &str) -> Result<Loaded, LoadFault> {
+        let path = self.path(from, name);
+        let resolved = std::fs::canonicalize(&path).map_err(|error| not_had(&error))?;
+        if let Some(loaded) = self.known.borrow().loaded.get(&resolved) {
+            return Ok(loaded.clone());
+        }
+        let loaded = Loaded { name: path.to_string_lossy().into_owned(), text: text(&resolved)? };
+        let mut known = self.known.borrow_mut();
+        known.paths.insert(loaded.name.clone(), path);
+        known.loaded.insert(resolved, loaded.clone());
+        Ok(loaded)
+    }
+}

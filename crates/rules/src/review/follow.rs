@@ -1,0 +1,77 @@
+//! One finding per cause: the same check over several regions is one, and what only follows from another folds under it.
+
+use super::{Item, written};
+use crate::finding::{Finding, Outcome};
+use crate::pack::Packs;
+use design::{Build, PartId};
+
+/// Keeps one finding for each rule and part: the worst of the regions, and a failure rather than an open check.
+pub fn one_per_check(failed: &mut Vec<Item>, open: &mut Vec<Item>) {
+    keep_worst(failed);
+    keep_worst(open);
+    open.retain(|item| !failed.iter().any(|other| same_check(other, item)));
+}
+
+fn same_check(one: &Item, other: &Item) -> bool {
+    one.part == other.part && one.finding.rule == other.finding.rule && one.finding.message_key() == other.finding.message_key()
+}
+
+fn keep_worst(items: &mut Vec<Item>) {
+    let mut kept: Vec<Item> = Vec::new();
+    for item in items.drain(..) {
+        match kept.iter_mut().find(|other| same_check(other, &item)) {
+            Some(other) if margin(&item.finding) > margin(&other.finding) => *other = item,
+            Some(_) => {}
+            None => kept.push(item),
+        }
+    }
+    *items = kept;
+}
+
+fn margin(finding: &Finding) -> f64 {
+    match finding.outcome {
+        Outcome::Fails { margin } => margin.unwrap_or(0.0),
+        Outcome::Undecided { .. } => 0.0,
+    }
+}
+
+impl Finding {
+    /// What tells two findings of one rule on one part apart: nothing for judged rules, the sentence for what the reader
+    /// finds, which may be several on one part.
+    fn message_key(&self) -> Option<&str> {
+        self.part_key.split_once('\n').map(|(_, message)| message)
+    }
+}
+
+/// Folds what follows under what it follows from: the same part, or parts of the same run.
+pub fn fold(build: &Build, packs: &Packs, failed: &mut Vec<Item>) {
+    let mut followers = Vec::new();
+    let mut index = 0;
+    while index < failed.len() {
+        let leader = packs.rule(&failed[index].finding.rule).and_then(|rule| rule.follows.as_deref()).and_then(|leading| {
+            failed.iter().position(|other| *other.finding.rule == *leading && same_place(build, other.part, failed[index].part))
+        });
+        match leader {
+            Some(_) => followers.push(failed.remove(index)),
+            None => index += 1,
+        }
+    }
+    for follower in followers {
+        let leading = packs.rule(&follower.finding.rule).and_then(|rule| rule.follows.as_deref()).unwrap_or_default();
+        match failed
+            .iter_mut()
+            .find(|other| *other.finding.rule == *leading && same_place(build, other.part, follower.part))
+        {
+            Some(leader) => leader.finding.follow.push(follower.finding),
+            // Its leader follows from something else and was folded away: then it stands by itself.
+            None => failed.push(follower),
+        }
+    }
+}
+
+/// Whether two parts are the same, or belong to the same run.
+fn same_place(build: &Build, one: Option<PartId>, other: Option<PartId>) -> bool {
+    let (Some(one), Some(other)) = (one, other) else { return false };
+    let run = |part: PartId| build.circuitry().run(part).map(|run| run.part);
+    written(build, one) == written(build, other) || run(one).is_some() && run(one) == run(other)
+}
