@@ -13,6 +13,8 @@ use rules::finding::FactUsed;
 pub enum FactOrigin {
     /// The builder wrote it.
     Given,
+    /// Nobody wrote it, and leaving it out means this value.
+    Meant,
     /// It was worked out from other facts.
     WorkedOut,
     /// Nobody wrote it: it is assumed, and the specification can override it.
@@ -65,7 +67,7 @@ pub fn working(part: &PartWorking, style: Style) -> String {
                 };
                 let line = format!("  {name}{}{value}{}", pad(&name, names), pad(&value, values));
                 let rest = " ".repeat(4);
-                sheet.paragraph(&format!("{}", origin(&row.origin)), &line, &rest);
+                sheet.paragraph(&origin(&row.origin), &line, &rest);
                 steps(&mut sheet, &row.fact.working, "  ");
             }
             None => {
@@ -90,6 +92,7 @@ fn value(row: &FactRow) -> String {
 fn origin(origin: &FactOrigin) -> String {
     match origin {
         FactOrigin::Given => String::from("given"),
+        FactOrigin::Meant => String::from("meant by leaving it out"),
         FactOrigin::WorkedOut => String::from("worked out"),
         FactOrigin::Assumed => String::from("assumed"),
         FactOrigin::Unknown { missing } if missing.is_empty() => String::from("nothing tells it"),

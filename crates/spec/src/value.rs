@@ -1,5 +1,7 @@
 //! The value of a given fact, and how it is read from what stands in the text.
 
+#![expect(clippy::result_large_err, reason = "a slip is rare and leaves at once for the list of slips")]
+
 use crate::part::Span;
 use crate::slip::Slip;
 use crate::text::{Entry, Scalar};

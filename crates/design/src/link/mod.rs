@@ -8,7 +8,7 @@ use crate::circuitry::Circuitry;
 use crate::known::Parts;
 use crate::part::{Build, Part, id};
 use crate::regions::Regions;
-use spec::{Incomplete, Spec, Value};
+use spec::{Incomplete, Slip, Spec, Value};
 use std::collections::HashMap;
 use vocabulary::{FactKind, PartKind, fact};
 
@@ -35,6 +35,7 @@ pub fn link(spec: Spec) -> Build {
     names::resolve(&mut build, &incomplete);
     runs::connect(&mut build);
     add_systems(&mut build);
+    check_absent_systems(&mut build);
     list_kinds(&mut build, &incomplete);
     runs::find_unfed(&mut build, &incomplete);
     build
@@ -70,6 +71,27 @@ fn regions(build: &Build) -> Regions {
         Some(Value::ChoiceSet(bits)) => Regions::from_bits(*bits, words),
         _ => Regions::default(),
     }
+}
+
+/// Checks that each `none` names a system.
+fn check_absent_systems(build: &mut Build) {
+    let mut slips = Vec::new();
+    for none in build.of_kind(vocabulary::kind::NONE).members.iter() {
+        let Some(given) = build.part(*none).given(fact::none::SYSTEMS) else { continue };
+        let Value::Names(words) = &given.value else { continue };
+        for (word, at) in words {
+            let known = vocabulary::systems().iter().map(|system| system.word);
+            if known.clone().any(|known| known == &**word) {
+                continue;
+            }
+            let slip = Slip::new("names/unknown-system", at.clone(), format!("`{word}` is no system that a build can do without"));
+            slips.push(match vocabulary::nearest(word, known.clone()) {
+                Some(near) => slip.help(format!("did you mean `{near}`?")).mend(format!("write {near}"), at.clone(), near),
+                None => slip.help(format!("the systems are: {}", known.collect::<Vec<_>>().join(", "))),
+            });
+        }
+    }
+    build.slips.append(&mut slips);
 }
 
 /// Adds a worked part for each system of the vocabulary; its place is the build's.

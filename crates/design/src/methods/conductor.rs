@@ -190,29 +190,24 @@ pub fn resistance(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcom
     Ok(Fact::Number(resistance))
 }
 
-/// What it passes through: as said, else as its route says, else nothing.
+/// What it passes through, as said on the wire itself; what its route passes through is asked of the route, once for all.
 pub fn passes(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    as_said_or_route(reader, part, case, "passes", f::route::PASSES)
+    let Some((written, fact)) = said(reader, part, "passes") else { return Ok(Fact::Choice(0)) };
+    if reader.build().part(written).given(fact).is_none() && !reader.build().part(written).unread {
+        return Ok(Fact::Choice(0));
+    }
+    reader.fact(written, fact, case)
 }
 
 /// What protects it at the edge: as said, else as its route says, else nothing.
 pub fn edge(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    as_said_or_route(reader, part, case, "edge", f::route::EDGE)
-}
-
-/// A choice that a conductor or its route may say. The lists of words are the same everywhere, so the index carries over.
-fn as_said_or_route(reader: &mut Reader<'_>, part: PartId, case: CaseId, name: &str, on_route: FactId) -> Outcome {
-    let Some((written, fact)) = said(reader, part, name) else { return Ok(Fact::Choice(0)) };
-    let spec = vocabulary::fact_spec(fact);
-    if spec.absent != vocabulary::Absent::Unknown || reader.build().part(written).given(fact).is_some() {
+    let Some((written, fact)) = said(reader, part, "edge") else { return Ok(Fact::Choice(0)) };
+    if reader.build().part(written).given(fact).is_some() || reader.build().part(written).unread {
         return reader.fact(written, fact, case);
     }
-    if reader.build().part(written).unread {
-        return Err(Gaps::one(Gap::Unread(written)));
-    }
     match route(reader, part, case)? {
-        Some(route) => reader.fact(route, on_route, case),
-        // Neither the wire nor a route says that it passes through anything.
+        // The lists of words are the same on wires and routes, so the index carries over.
+        Some(route) => reader.fact(route, f::route::EDGE, case),
         None => Ok(Fact::Choice(0)),
     }
 }

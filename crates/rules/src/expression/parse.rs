@@ -238,7 +238,6 @@ impl Reading<'_, '_> {
                         at: self.tokens.balanced(own.start..operand.at.end),
                         kind: SyntaxKind::Unary {
                             sign,
-                            sign_at: own,
                             operand: Box::new(operand),
                         },
                     };

@@ -456,7 +456,11 @@ fn missing_operator(tokens: &Tokens<'_>, before: &Token, token: &Token) -> Fault
         } else {
             format!("{left} * {right}")
         };
-        return fault(at, "an operator is missing between a number and its unit", format!("write {mend}"));
+        return fault(
+            at,
+            "an operator is missing between a number and its unit",
+            format!("write {mend}"),
+        );
     }
     fault(
         at,

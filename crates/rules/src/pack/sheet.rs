@@ -122,7 +122,9 @@ impl Expected {
 
     /// The one that this word names.
     pub fn from_word(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|expected| expected.word() == word)
+        Self::ALL
+            .into_iter()
+            .find(|expected| expected.word() == word)
     }
 }
 

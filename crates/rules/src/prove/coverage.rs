@@ -66,9 +66,17 @@ struct Seen {
 impl Coverage {
     pub(super) fn of(rule: &Rule) -> Self {
         let none = |expression: &Option<Expression>| {
-            vec![Seen::default(); expression.as_ref().map_or(0, |expression| expression.conditions().len())]
+            vec![
+                Seen::default();
+                expression
+                    .as_ref()
+                    .map_or(0, |expression| expression.conditions().len())
+            ]
         };
-        Self { when: none(&rule.when), must: none(&rule.must) }
+        Self {
+            when: none(&rule.when),
+            must: none(&rule.must),
+        }
     }
 
     /// Adds what one example shows.
@@ -91,7 +99,9 @@ impl Coverage {
 
 fn see(seen: &mut [Seen], trace: &Trace) {
     for leaf in trace.leaves.iter().filter(|leaf| leaf.unmasked) {
-        let Some(seen) = seen.get_mut(leaf.condition) else { continue };
+        let Some(seen) = seen.get_mut(leaf.condition) else {
+            continue;
+        };
         match leaf.value {
             Tri::Yes => seen.yes = true,
             Tri::No => seen.no = true,
@@ -109,7 +119,12 @@ pub(super) fn conclude(
     faults: &mut Vec<PackFault>,
 ) -> Vec<ConditionProof> {
     let mut fault = |at: &Range<usize>, message: String, help: String| {
-        faults.push(PackFault { file: file.to_owned(), at: at.clone(), message, help });
+        faults.push(PackFault {
+            file: file.to_owned(),
+            at: at.clone(),
+            message,
+            help,
+        });
     };
     let mut proofs = Vec::new();
     let mut occurs = vec![false; sheet.impossible.len()];
@@ -118,13 +133,17 @@ pub(super) fn conclude(
         (Clause::Must, &sheet.rule.must, &sheet.must, &coverage.must),
     ];
     for (clause, expression, embedded, seen) in halves {
-        let (Some(expression), Some(embedded)) = (expression, embedded) else { continue };
+        let (Some(expression), Some(embedded)) = (expression, embedded) else {
+            continue;
+        };
         for (condition, seen) in expression.conditions().iter().zip(seen) {
             let text = expression.condition_text(condition);
             let mut side = |shown: bool, side: bool| {
                 let mut declared = false;
                 for (impossible, occurs) in sheet.impossible.iter().zip(&mut occurs) {
-                    if same(&impossible.condition, text) && impossible.side.is_none_or(|declared| declared == side) {
+                    if same(&impossible.condition, text)
+                        && impossible.side.is_none_or(|declared| declared == side)
+                    {
                         declared = true;
                         *occurs |= shown;
                     }
@@ -149,7 +168,10 @@ pub(super) fn conclude(
             if side == Side::Missing {
                 fault(
                     &proof.at,
-                    format!("no example shows `{}` {truth} while it alone decides", proof.text),
+                    format!(
+                        "no example shows `{}` {truth} while it alone decides",
+                        proof.text
+                    ),
                     missing_help(proof.clause, truth),
                 );
             }
@@ -157,13 +179,26 @@ pub(super) fn conclude(
     }
     for (impossible, occurs) in sheet.impossible.iter().zip(occurs) {
         if occurs {
-            let message = format!("`{}` is declared impossible, and an example shows it", impossible.condition);
-            fault(&impossible.at, message, "Take the declaration away.".to_owned());
-        } else if !proofs.iter().any(|proof| same(&proof.text, &impossible.condition)) {
+            let message = format!(
+                "`{}` is declared impossible, and an example shows it",
+                impossible.condition
+            );
+            fault(
+                &impossible.at,
+                message,
+                "Take the declaration away.".to_owned(),
+            );
+        } else if !proofs
+            .iter()
+            .any(|proof| same(&proof.text, &impossible.condition))
+        {
             let known = proofs.iter().map(|proof| proof.text.as_str());
             let help = match nearest(&impossible.condition, known.clone()) {
                 Some(near) => format!("Did you mean `{near}`?"),
-                None => format!("The conditions are: {}.", known.collect::<Vec<_>>().join("; ")),
+                None => format!(
+                    "The conditions are: {}.",
+                    known.collect::<Vec<_>>().join("; ")
+                ),
             };
             let message = format!("`{}` is no condition of the rule", impossible.condition);
             fault(&impossible.at, message, help);
@@ -174,9 +209,13 @@ pub(super) fn conclude(
 
 fn missing_help(clause: Clause, truth: &str) -> String {
     match clause {
-        Clause::When => format!("Add an example in which it is {truth} and everything else lets the rule apply."),
+        Clause::When => format!(
+            "Add an example in which it is {truth} and everything else lets the rule apply."
+        ),
         Clause::Must => {
-            format!("Add an example in which the rule applies, it is {truth}, and nothing else decides between holding and failing.")
+            format!(
+                "Add an example in which the rule applies, it is {truth}, and nothing else decides between holding and failing."
+            )
         }
     }
 }

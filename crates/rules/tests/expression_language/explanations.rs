@@ -202,7 +202,8 @@ fn many_alternatives_stay_few_clauses() {
 
 #[test]
 fn margins_are_shares_of_the_limit() {
-    let rows: &[(&str, &str, Option<(f64, &str)>)] = &[
+    type Row = (&'static str, &'static str, Option<(f64, &'static str)>);
+    let rows: &[Row] = &[
         ("device", "rating <= protected_ampacity", None),
         (
             "device",

@@ -1,0 +1,91 @@
+//! The commands, one file each.
+
+mod prove;
+mod review;
+mod tidy;
+mod why;
+mod working;
+
+use crate::command_line::{Colour, Command, CommandLine, Form};
+use crate::output::Output;
+use crate::status::Status;
+use crate::surroundings::terminal_options;
+use report::Style;
+use spec::LoadFault;
+use std::path::Path;
+
+/// Does what was asked.
+pub fn run(line: CommandLine) -> Status {
+    let mut output = Output::default();
+    let status = match &line.command {
+        Command::Review(arguments) => review::run(arguments, line.colour, &mut output),
+        Command::Why(arguments) => why::run(arguments, style(arguments.form, line.colour), &mut output),
+        Command::Working(arguments) => working::run(arguments, style(arguments.form, line.colour), &mut output),
+        Command::Tidy(arguments) => tidy::run(arguments, style(arguments.form, line.colour), &mut output),
+        Command::Prove(arguments) => prove::run(arguments, style(arguments.form, line.colour), &mut output),
+    };
+    output.finish(status)
+}
+
+fn style(form: Form, colour: Colour) -> Style {
+    match form {
+        Form::Terminal => Style::Terminal(terminal_options(colour)),
+        Form::Plain => Style::Plain,
+    }
+}
+
+/// A file's name as it may be shown.
+fn shown(path: &Path) -> String {
+    report::visible(&path.to_string_lossy()).into_owned()
+}
+
+/// Tells that a file was not read: what, why, and what to do.
+fn complain_unread(path: &Path, fault: &LoadFault, output: &mut Output) {
+    let reason = match fault {
+        LoadFault::Refused(reason) => reason.clone(),
+        LoadFault::NotText(fault) => format!("{} {}", fault.message, fault.help),
+    };
+    output.complain(&format!("{} cannot be read: {}", shown(path), report::visible(&reason)));
+}
+
+/// Tells that there is no such thing, with what it might have been.
+fn complain_unknown(what: &str, name: &str, near: &[String], where_to_look: &str, output: &mut Output) {
+    let mut text = format!("There is no {what} \"{}\".", report::visible(name));
+    if !near.is_empty() {
+        let near: Vec<_> = near.iter().map(|near| report::visible(near)).collect();
+        text.push_str(&format!(" Did you mean {}?", near.join(", or ")));
+    }
+    output.complain(&format!("{text} {where_to_look}"));
+}
+
+/// Names like `name`: those a slip of the pen away, then those that hold it; a few.
+fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a str> + Clone) -> Vec<String> {
+    /// More suggestions than these are a list to look things up in, not a help.
+    const MOST: usize = 4;
+    /// A shorter piece of a name is in too many others.
+    const SHORTEST: usize = 3;
+    let lower = name.to_lowercase();
+    let mut near: Vec<String> = Vec::new();
+    let mut add = |candidate: &str| {
+        if near.len() < MOST && !near.iter().any(|known| known == candidate) {
+            near.push(candidate.to_owned());
+        }
+    };
+    if let Some(found) = vocabulary::nearest(name, known.clone()) {
+        add(found);
+    }
+    // A rule may be asked for without its domain: 'no-smoke-alarms'.
+    for candidate in known.clone() {
+        if let Some((_, last)) = candidate.rsplit_once('/')
+            && vocabulary::nearest(name, [last]).is_some()
+        {
+            add(candidate);
+        }
+    }
+    if lower.len() >= SHORTEST {
+        for candidate in known.filter(|candidate| candidate.to_lowercase().contains(&lower)) {
+            add(candidate);
+        }
+    }
+    near
+}
