@@ -35,27 +35,17 @@ fn build() -> Result<bool, Box<dyn Error>> {
     files.sort();
     let mut texts: Vec<(String, String)> = Vec::new();
     for file in &files {
-        let inside: Vec<_> = file
-            .strip_prefix(&top)?
-            .components()
-            .map(|part| part.as_os_str().to_string_lossy())
-            .collect();
-        let text = std::fs::read_to_string(file)
-            .map_err(|fault| format!("{}: {fault}", file.display()))?;
+        let inside: Vec<_> =
+            file.strip_prefix(&top)?.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+        let text = std::fs::read_to_string(file).map_err(|fault| format!("{}: {fault}", file.display()))?;
         texts.push((format!("rules/{}", inside.join("/")), text));
     }
-    let borrowed: Vec<(&str, &str)> = texts
-        .iter()
-        .map(|(path, text)| (path.as_str(), text.as_str()))
-        .collect();
+    let borrowed: Vec<(&str, &str)> = texts.iter().map(|(path, text)| (path.as_str(), text.as_str())).collect();
     let packs = match compile(&borrowed) {
         Ok(packs) => packs,
         Err(faults) => {
             for fault in &faults {
-                let text = borrowed
-                    .iter()
-                    .find(|(path, _)| *path == fault.file)
-                    .map_or("", |(_, text)| text);
+                let text = borrowed.iter().find(|(path, _)| *path == fault.file).map_or("", |(_, text)| text);
                 eprintln!("{}", fault.show(text));
             }
             eprintln!("error: the rule packs have {} faults", faults.len());
@@ -68,16 +58,11 @@ fn build() -> Result<bool, Box<dyn Error>> {
 
     let target = PathBuf::from(std::env::var("OUT_DIR")?);
     std::fs::write(target.join("packs.bin"), &bytes)?;
-    let mut source = String::from(
-        "pub static COMPILED: &[u8] = include_bytes!(concat!(env!(\"OUT_DIR\"), \"/packs.bin\"));\n",
-    );
+    let mut source =
+        String::from("pub static COMPILED: &[u8] = include_bytes!(concat!(env!(\"OUT_DIR\"), \"/packs.bin\"));\n");
     source.push_str("pub static TEXTS: &[(&str, &str)] = &[\n");
     for (file, (path, _)) in files.iter().zip(&texts) {
-        writeln!(
-            source,
-            "    ({path:?}, include_str!({:?})),",
-            file.canonicalize()?
-        )?;
+        writeln!(source, "    ({path:?}, include_str!({:?})),", file.canonicalize()?)?;
     }
     source.push_str("];\n");
     std::fs::write(target.join("packs.rs"), source)?;

@@ -29,5 +29,5 @@ pub fn terminal_options(colour: Colour) -> TerminalOptions {
 
 /// The day by the clock, where this computer is.
 pub fn today() -> Date {
-    jiff::Zoned::now().date()
+    jiff::ZonedDateTime::now().date()
 }

@@ -17,9 +17,7 @@ mod built {
 /// The bytes in this binary are damaged. A review must say so and stop: without rules, nothing would be found.
 pub fn shipped() -> Result<&'static Packs, &'static BlobFault> {
     static SHIPPED: OnceLock<Result<Packs, BlobFault>> = OnceLock::new();
-    SHIPPED
-        .get_or_init(|| Packs::from_bytes(built::COMPILED))
-        .as_ref()
+    SHIPPED.get_or_init(|| Packs::from_bytes(built::COMPILED)).as_ref()
 }
 
 /// The rule files: each file's path from the top of the repository, and its text; in the order of the paths.
@@ -33,27 +31,13 @@ mod tests {
 
     #[test]
     fn the_shipped_packs_are_those_of_the_texts() {
-        let names = |packs: &Packs| {
-            packs
-                .rules
-                .iter()
-                .map(|rule| rule.name.clone())
-                .collect::<Vec<_>>()
-        };
+        let names = |packs: &Packs| packs.rules.iter().map(|rule| rule.name.clone()).collect::<Vec<_>>();
         let shipped = shipped().map(names).unwrap_or_default();
-        let compiled = rules::pack::compile(texts())
-            .map(|packs| names(&packs))
-            .unwrap_or_default();
+        let compiled = rules::pack::compile(texts()).map(|packs| names(&packs)).unwrap_or_default();
         assert_eq!(shipped, compiled);
         assert!(shipped.is_sorted());
-        let written: usize = texts()
-            .iter()
-            .map(|(_, text)| {
-                text.lines()
-                    .filter(|line| line.starts_with("rule "))
-                    .count()
-            })
-            .sum();
+        let written: usize =
+            texts().iter().map(|(_, text)| text.lines().filter(|line| line.starts_with("rule ")).count()).sum();
         assert_eq!(shipped.len(), written, "every rule of the texts is shipped");
     }
 }

@@ -7,7 +7,7 @@ use crate::words;
 use crate::{Style, visible};
 use owo_colors::Style as Paint;
 use rules::Region;
-use rules::pack::{Action, Example, Expected, RuleSheet};
+use rules::pack::{Action, Example, Expected, Fixture, RuleSheet};
 
 /// A rule with the texts that its compiled form does not keep.
 #[derive(Clone, Debug)]
@@ -16,6 +16,8 @@ pub struct RulePage<'a> {
     pub sheet: &'a RuleSheet,
     /// The word of the part kind that it is about.
     pub about: &'a str,
+    /// The specifications of its file that examples start from.
+    pub fixtures: &'a [Fixture],
     /// What it tells the builder, as its pack writes it.
     pub tell: &'a str,
     /// The remedy, as its pack writes it.
@@ -54,6 +56,11 @@ pub fn why(page: &RulePage, style: Style) -> String {
         for example in &page.sheet.examples {
             self::example(&mut sheet, example);
         }
+    }
+    let used = |fixture: &&Fixture| page.sheet.examples.iter().any(|example| example.on.as_deref() == Some(&fixture.name));
+    for fixture in page.fixtures.iter().filter(used) {
+        sheet.heading(&format!("Where the examples start: {}", prose(&fixture.name)), Paint::new().bold());
+        written(&mut sheet, "", &fixture.text.text);
     }
     sheet.gap();
     sheet.paragraph(&format!("CAUTION: {}", words::CAUTION), "", "");
@@ -113,16 +120,22 @@ fn example(sheet: &mut Sheet, example: &Example) {
                 sheet.field("    ", "to", &prose(to));
             }
             Action::Remove(text) => sheet.field("    ", "Take away", &prose(text)),
-            Action::Add(text) => {
-                // An added text keeps its lines: they are what a builder would write.
-                for (index, line) in text.lines().enumerate() {
-                    let line = visible(&line.replace('\t', "    ")).into_owned();
-                    match sheet.options() {
-                        Some(_) => sheet.line(&format!("    {:<LABEL$}{line}", if index == 0 { "Add" } else { "" })),
-                        None => sheet.line(&format!("{}{line}", if index == 0 { "Add: " } else { "" })),
-                    }
-                }
-            }
+            Action::Add(text) => written(sheet, "Add", text),
+        }
+    }
+}
+
+/// What a builder would write, with its lines as they are.
+fn written(sheet: &mut Sheet, label: &str, text: &str) {
+    let block = label.is_empty();
+    for (index, line) in text.trim_end().lines().enumerate() {
+        let line = visible(&line.replace('\t', "    ")).into_owned();
+        let label = if index == 0 { label } else { "" };
+        match sheet.options() {
+            Some(_) if block => sheet.line(&format!("    {line}")),
+            Some(_) => sheet.line(&format!("    {label:<LABEL$}{line}")),
+            None if label.is_empty() => sheet.line(&line),
+            None => sheet.line(&format!("{label}: {line}")),
         }
     }
 }

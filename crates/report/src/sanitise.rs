@@ -94,7 +94,7 @@ pub(crate) fn sentence(text: &str) -> String {
     if plain && let Some(first) = shown.get_mut(..1) {
         first.make_ascii_uppercase();
     }
-    if !shown.is_empty() && !shown.ends_with(['.', '!', '?', ':']) {
+    if !shown.is_empty() && !shown.ends_with(['.', '!', '?', ':', '…']) {
         shown.push('.');
     }
     shown

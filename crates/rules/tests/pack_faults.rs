@@ -50,22 +50,13 @@ fn faults(path: &str, text: &str) -> Vec<PackFault> {
 
 /// Puts `to` in place of `from` and expects exactly one fault, at the mark, with these words in message and help.
 fn check(path: &str, whole: &str, from: &str, to: &str, message: &str, help: &str) {
-    assert_eq!(
-        whole.matches(from).count(),
-        1,
-        "`{from}` stands once in the rule"
-    );
+    assert_eq!(whole.matches(from).count(), 1, "`{from}` stands once in the rule");
     let (text, at) = marked(&whole.replacen(from, to, 1));
     let found = faults(path, &text);
     let shown: Vec<String> = found.iter().map(|fault| fault.show(&text)).collect();
     assert_eq!(found.len(), 1, "{to}: {shown:#?}");
     for fault in found {
-        assert_eq!(
-            text.get(fault.at.clone()),
-            text.get(at.clone()),
-            "{to}: {}",
-            fault.message
-        );
+        assert_eq!(text.get(fault.at.clone()), text.get(at.clone()), "{to}: {}", fault.message);
         assert_eq!(fault.at, at, "{to}: {}", fault.message);
         assert!(fault.message.contains(message), "{to}: {}", fault.message);
         assert!(fault.help.contains(help), "{to}: {}", fault.help);
@@ -83,108 +74,28 @@ fn the_rules_themselves_have_no_fault() {
 fn what_is_misspelt_or_missing_is_told_at_its_place() {
     for (from, to, message, help) in [
         // Names.
-        (
-            "\"wiring/device-above-ampacity\"",
-            "«\"device-above\"»",
-            "no rule name",
-            "wiring/what-is-wrong",
-        ),
-        (
-            "\"wiring/device-above-ampacity\"",
-            "«\"wiring/Device\"»",
-            "no rule name",
-            "small letters",
-        ),
-        (
-            "\"wiring/device-above-ampacity\"",
-            "«\"water/leak\"»",
-            "stands in the file of `wiring`",
-            "wiring/leak",
-        ),
+        ("\"wiring/device-above-ampacity\"", "«\"device-above\"»", "no rule name", "wiring/what-is-wrong"),
+        ("\"wiring/device-above-ampacity\"", "«\"wiring/Device\"»", "no rule name", "small letters"),
+        ("\"wiring/device-above-ampacity\"", "«\"water/leak\"»", "stands in the file of `wiring`", "wiring/leak"),
         // Words with the nearest one known.
-        (
-            "danger about",
-            "«dangr» about",
-            "no signal word",
-            "`danger`",
-        ),
+        ("danger about", "«dangr» about", "no signal word", "`danger`"),
         ("about=device", "about=«devise»", "no part kind", "`device`"),
-        (
-            "    why \"",
-            "    «wy» \"",
-            "no word of a rule file",
-            "`why`",
-        ),
-        (
-            "    why \"",
-            "    «wy» \"x\"\n    why \"",
-            "no word of a rule file",
-            "`why`",
-        ),
-        (
-            "place=\"(c)\"",
-            "«plase»=\"(c)\"",
-            "no property of `source`",
-            "`place`",
-        ),
+        ("    why \"", "    «wy» \"", "no word of a rule file", "`why`"),
+        ("    why \"", "    «wy» \"x\"\n    why \"", "no word of a rule file", "`why`"),
+        ("place=\"(c)\"", "«plase»=\"(c)\"", "no property of `source`", "`place`"),
         ("mark=read", "mark=«red»", "no evidence mark", "`read`"),
-        (
-            "regions=\"us\"",
-            "regions=\"eu «uss»\"",
-            "no region",
-            "`us`",
-        ),
-        (
-            "\"larger\" fails",
-            "\"larger\" «fail»",
-            "no verdict",
-            "`fails`",
-        ),
-        (
-            "\"as large\" holds on=\"24 V van\"",
-            "\"as large\" holds on=«\"24 V vna\"»",
-            "no fixture",
-            "24 V van",
-        ),
-        (
-            "missing=\"size\"",
-            "missing=«\"sise\"»",
-            "called `sise`",
-            "`size`",
-        ),
+        ("regions=\"us\"", "regions=\"eu «uss»\"", "no region", "`us`"),
+        ("\"larger\" fails", "\"larger\" «fail»", "no verdict", "`fails`"),
+        ("\"as large\" holds on=\"24 V van\"", "\"as large\" holds on=«\"24 V vna\"»", "no fixture", "24 V van"),
+        ("missing=\"size\"", "missing=«\"sise\"»", "called `sise`", "`size`"),
         // What is missing.
-        (
-            "    title \"Protective device larger than the conductor it protects\"\n",
-            "",
-            "no `title`",
-            "title",
-        ),
-        (
-            "    caution \"A fire starts behind the lining.\"\n",
-            "",
-            "no `caution`",
-            "caution",
-        ),
-        (
-            "    must \"rating <= allowance * protected_ampacity\"\n",
-            "",
-            "no `must`",
-            "must",
-        ),
-        (
-            "about=device ",
-            "",
-            "does not say what it is about",
-            "about=",
-        ),
+        ("    title \"Protective device larger than the conductor it protects\"\n", "", "no `title`", "title"),
+        ("    caution \"A fire starts behind the lining.\"\n", "", "no `caution`", "caution"),
+        ("    must \"rating <= allowance * protected_ampacity\"\n", "", "no `must`", "must"),
+        ("about=device ", "", "does not say what it is about", "about="),
         (" mark=read", "", "how well it is known", "mark="),
         (" edition=\"2023\"", "", "no edition", "edition="),
-        (
-            " help=\"how far the device may exceed the ampacity\"",
-            "",
-            "does not say what it is",
-            "help=",
-        ),
+        (" help=\"how far the device may exceed the ampacity\"", "", "does not say what it is", "help="),
         (
             "    source \"a rule of the trade\" place=\"(c)\" edition=\"2023\" mark=read regions=\"us\"\n",
             "",
@@ -192,82 +103,28 @@ fn what_is_misspelt_or_missing_is_told_at_its_place() {
             "source",
         ),
         ("any=\"1.0\" us=\"1.5\" ", "", "no figure", "any="),
+        ("{ change \"80 A\" to=\"125 A\" }", "{ «change» \"80 A\" }", "does not say what to", "to="),
+        ("\"as large\" holds on=\"24 V van\"", "«\"as large\"» holds", "has no text", "on="),
         (
-            "{ change \"80 A\" to=\"125 A\" }",
-            "{ «change» \"80 A\" }",
-            "does not say what to",
-            "to=",
-        ),
-        (
-            "\"as large\" holds on=\"24 V van\"",
-            "«\"as large\"» holds",
-            "has no text",
-            "on=",
+            "    when \"protects\"",
+            "    value «least» any=\"1 A\" help=\"x\"\n    when \"protects\"",
+            "never used",
+            "`must`",
         ),
         // What stands twice or too much.
-        (
-            "    why \"",
-            "    why \"x\"\n    «why» \"",
-            "stands twice",
-            "Keep one",
-        ),
-        (
-            "mark=read",
-            "mark=read «mark»=read",
-            "stands twice",
-            "Keep one",
-        ),
-        (
-            "mark=read",
-            "mark=read «\"more\"»",
-            "a value too many",
-            "source",
-        ),
-        (
-            "title \"Protective",
-            "title («text»)\"Protective",
-            "annotation",
-            "away",
-        ),
-        (
-            "title \"Protective device larger than the conductor it protects\"",
-            "title «5»",
-            "no text",
-            "\"5\"",
-        ),
-        (
-            "\"a little larger\"",
-            "«\"larger\"»",
-            "stands twice",
-            "differs",
-        ),
+        ("    why \"", "    why \"x\"\n    «why» \"", "stands twice", "Keep one"),
+        ("mark=read", "mark=read «mark»=read", "stands twice", "Keep one"),
+        ("mark=read", "mark=read «\"more\"»", "a value too many", "source"),
+        ("title \"Protective", "title («text»)\"Protective", "annotation", "away"),
+        ("title \"Protective device larger than the conductor it protects\"", "title «5»", "no text", "\"5\""),
+        ("\"a little larger\"", "«\"larger\"»", "stands twice", "differs"),
         // Values.
-        (
-            "us=\"1.5\"",
-            "us=«\"1.5 A\"»",
-            "differ in kind",
-            "one dimension",
-        ),
+        ("us=\"1.5\"", "us=«\"1.5 A\"»", "differ in kind", "one dimension"),
         ("us=\"1.5\"", "us=«\"much\"»", "no quantity", "unit"),
-        (
-            "us=\"1.5\"",
-            "us=\"1.5\" «nz»=\"1.0\"",
-            "no property of `value`",
-            "au-nz",
-        ),
+        ("us=\"1.5\"", "us=\"1.5\" «nz»=\"1.0\"", "no property of `value`", "au-nz"),
         ("value allowance", "value «mm»", "is a unit", "limits"),
-        (
-            "value allowance",
-            "value «rating»",
-            "a fact of a device",
-            "limits",
-        ),
-        (
-            "value allowance",
-            "value «\"most amps\"»",
-            "no name of a value",
-            "`_`",
-        ),
+        ("value allowance", "value «rating»", "a fact of a device", "limits"),
+        ("value allowance", "value «\"most amps\"»", "no name of a value", "`_`"),
     ] {
         let missing = !to.contains('«');
         // What is missing is told at the rule's name, or at the line that lacks it.
@@ -275,18 +132,12 @@ fn what_is_misspelt_or_missing_is_told_at_its_place() {
             (true, "how well it is known" | "no edition") => {
                 RULE.replace("\"a rule of the trade\"", "«\"a rule of the trade\"»")
             }
-            (true, "does not say what it is" | "no figure") => {
-                RULE.replace("value allowance", "value «allowance»")
-            }
-            (true, _) => RULE.replace(
-                "\"wiring/device-above-ampacity\"",
-                "«\"wiring/device-above-ampacity\"»",
-            ),
+            (true, "does not say what it is" | "no figure") => RULE.replace("value allowance", "value «allowance»"),
+            (true, _) => RULE.replace("\"wiring/device-above-ampacity\"", "«\"wiring/device-above-ampacity\"»"),
             (false, _) => RULE.to_owned(),
         };
         // The expressions of a rule that lacks what they name, or names it otherwise, are not what is looked at here.
-        let whole = match to.contains("«mm»") || to.contains("«rating»") || to.contains("most amps")
-        {
+        let whole = match to.contains("«mm»") || to.contains("«rating»") || to.contains("most amps") {
             true => marked_whole.replace("allowance * protected", "protected"),
             false => marked_whole,
         };
@@ -303,14 +154,8 @@ fn a_rule_needs_examples_enough() {
             "    example \"no size\" open on=\"24 V van\" missing=\"size\" { change \"80 A\" to=\"70 A\"; }\n",
             "is: open",
         ),
-        (
-            "    example \"as large\" holds on=\"24 V van\"\n",
-            "is: holds",
-        ),
-        (
-            "    example \"a little larger\" fails on=\"24 V van\" { change \"80 A\" to=\"81 A\" }\n",
-            "both sides",
-        ),
+        ("    example \"as large\" holds on=\"24 V van\"\n", "is: holds"),
+        ("    example \"a little larger\" fails on=\"24 V van\" { change \"80 A\" to=\"81 A\" }\n", "both sides"),
     ] {
         check(FILE, &whole, line, "", message, "xample");
     }
@@ -320,34 +165,17 @@ fn a_rule_needs_examples_enough() {
 fn a_rule_that_is_found_while_reading_has_no_expressions() {
     let path = "rules/any/text.rules.kdl";
     for (from, to, message) in [
-        (
-            "    why",
-            "    «must» \"protects\"\n    why",
-            "has no `must`",
-        ),
+        ("    why", "    «must» \"protects\"\n    why", "has no `must`"),
         ("    why", "    «tell» \"so\"\n    why", "has no `tell`"),
-        (
-            "found=reading",
-            "found=«linking»",
-            "no way to find something",
-        ),
-        (
-            "found=reading",
-            "found=reading about=«device»",
-            "about no part kind",
-        ),
+        ("found=reading", "found=«linking»", "no way to find something"),
+        ("found=reading", "found=reading about=«device»", "about no part kind"),
         ("fails {", "«holds» {", "no example that is: fails"),
-        (
-            "    example",
-            "    example «\"half\"» open { add \"zone cabin\" }\n    example",
-            "either fails or holds",
-        ),
+        ("    example", "    example «\"half\"» open { add \"zone cabin\" }\n    example", "either fails or holds"),
     ] {
         let (to, whole) = match message {
-            "no example that is: fails" => (
-                to.replace(['«', '»'], ""),
-                FOUND.replace("\"text/unclosed-block\"", "«\"text/unclosed-block\"»"),
-            ),
+            "no example that is: fails" => {
+                (to.replace(['«', '»'], ""), FOUND.replace("\"text/unclosed-block\"", "«\"text/unclosed-block\"»"))
+            }
             _ => (to.to_owned(), FOUND.to_owned()),
         };
         check(path, &whole, from, &to, message, "");
@@ -360,44 +188,20 @@ fn faults_of_expressions_and_templates_point_into_the_file() {
     let tell = "tell \"{title} protects a conductor that carries only {protected_ampacity}.\"";
     for (from, to, message) in [
         // A name that is unknown, in strings of every kind.
-        (
-            must,
-            "must \"rating <= allowance * «protected_ampcity»\"",
-            "protected_ampcity",
-        ),
-        (
-            must,
-            "must #\"rating <= allowance * «protected_ampcity»\"#",
-            "protected_ampcity",
-        ),
+        (must, "must \"rating <= allowance * «protected_ampcity»\"", "protected_ampcity"),
+        (must, "must #\"rating <= allowance * «protected_ampcity»\"#", "protected_ampcity"),
         (
             must,
             "must ##\"\"\"\n        rating <=\n            allowance * «protected_ampcity»\n        \"\"\"##",
             "protected_ampcity",
         ),
-        (
-            must,
-            "must \"\"\"\n  rating <= allowance *\n\n  «protected_ampcity»\n  \"\"\"",
-            "protected_ampcity",
-        ),
+        (must, "must \"\"\"\n  rating <= allowance *\n\n  «protected_ampcity»\n  \"\"\"", "protected_ampcity"),
         // An escape in an ordinary string: the whole string is the place.
-        (
-            must,
-            "must «\"rating <= allowance \\u{2A} protected_ampcity\"»",
-            "protected_ampcity",
-        ),
+        (must, "must «\"rating <= allowance \\u{2A} protected_ampcity\"»", "protected_ampcity"),
         // Dimensions.
         (must, "must \"rating «<=» circuit_voltage\"", "voltage"),
-        (
-            tell,
-            "tell \"größer: {«titel»} {protected_ampacity}.\"",
-            "titel",
-        ),
-        (
-            "remedy \"Fit a smaller device.\"",
-            "remedy \"Fit a device of {«protected»}.\"",
-            "protected",
-        ),
+        (tell, "tell \"größer: {«titel»} {protected_ampacity}.\"", "titel"),
+        ("remedy \"Fit a smaller device.\"", "remedy \"Fit a device of {«protected»}.\"", "protected"),
     ] {
         check(FILE, RULE, from, to, message, "");
     }
@@ -420,13 +224,7 @@ fn no_text_brings_the_reader_down() {
     // Many beginnings of a rule file, and files that lack one character, are read to their end.
     for (at, character) in RULE.char_indices().step_by(7) {
         let (before, behind) = RULE.split_at(at);
-        for text in [
-            before.to_owned(),
-            format!(
-                "{before}{}",
-                behind.get(character.len_utf8()..).unwrap_or_default()
-            ),
-        ] {
+        for text in [before.to_owned(), format!("{before}{}", behind.get(character.len_utf8()..).unwrap_or_default())] {
             for fault in faults(FILE, &text) {
                 assert!(text.get(fault.at.clone()).is_some(), "{}", fault.message);
                 assert!(!fault.message.is_empty());
@@ -440,9 +238,7 @@ fn no_text_brings_the_reader_down() {
 
 #[test]
 fn names_are_taken_over_all_packs() {
-    let found = compile(&[(FILE, RULE), ("rules/us/wiring.rules.kdl", RULE)])
-        .err()
-        .unwrap_or_default();
+    let found = compile(&[(FILE, RULE), ("rules/us/wiring.rules.kdl", RULE)]).err().unwrap_or_default();
     assert_eq!(found.len(), 1);
     for fault in found {
         assert_eq!(fault.file, "rules/us/wiring.rules.kdl");
@@ -453,30 +249,16 @@ fn names_are_taken_over_all_packs() {
 
 #[test]
 fn a_rule_follows_one_that_exists() {
-    for (to, message) in [
-        ("«\"wiring/device-abov-ampacity\"»", "no rule is called"),
-        ("«\"wiring/device-above-ampacity\"»", "itself"),
-    ] {
-        check(
-            FILE,
-            RULE,
-            "    when",
-            &format!("    follows {to}\n    when"),
-            message,
-            "",
-        );
+    for (to, message) in
+        [("«\"wiring/device-abov-ampacity\"»", "no rule is called"), ("«\"wiring/device-above-ampacity\"»", "itself")]
+    {
+        check(FILE, RULE, "    when", &format!("    follows {to}\n    when"), message, "");
     }
 }
 
 #[test]
 fn a_fault_is_shown_as_a_compiler_shows_it() {
     let text = RULE.replace("danger about", "dangr about");
-    let shown: Vec<String> = faults(FILE, &text)
-        .iter()
-        .map(|fault| fault.show(&text))
-        .collect();
-    assert_eq!(
-        shown,
-        ["rules/any/wiring.rules.kdl:7:37: `dangr` is no signal word\n    Did you mean `danger`?"]
-    );
+    let shown: Vec<String> = faults(FILE, &text).iter().map(|fault| fault.show(&text)).collect();
+    assert_eq!(shown, ["rules/any/wiring.rules.kdl:7:37: `dangr` is no signal word\n    Did you mean `danger`?"]);
 }

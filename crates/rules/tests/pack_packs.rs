@@ -29,46 +29,21 @@ fn packs() -> Packs {
     let any = [
         rule("plain", "", plain),
         rule("van-only", "classes van bus", plain),
-        rule(
-            "by-region",
-            "value most any=\"10 A\" us=\"15 A\" help=\"most\"",
-            limited,
-        ),
-        rule(
-            "some-regions",
-            "value most us=\"15 A\" uk=\"13 A\" help=\"most\"",
-            limited,
-        ),
-        rule(
-            "alike",
-            "value most us=\"15 A\" uk=\"15000 mA\" help=\"most\"",
-            limited,
-        ),
-        rule(
-            "everywhere",
-            "value most any=\"10 A\" help=\"most\"",
-            limited,
-        ),
+        rule("by-region", "value most any=\"10 A\" us=\"15 A\" help=\"most\"", limited),
+        rule("some-regions", "value most us=\"15 A\" uk=\"13 A\" help=\"most\"", limited),
+        rule("alike", "value most us=\"15 A\" uk=\"15000 mA\" help=\"most\"", limited),
+        rule("everywhere", "value most any=\"10 A\" help=\"most\"", limited),
     ]
     .concat();
     let us = rule("us-only", "value most any=\"10 A\" help=\"most\"", limited);
     let own = rule("shop", "", plain);
-    let files = [
-        ("rules/any/wiring.rules.kdl", any),
-        ("rules/us/wiring.rules.kdl", us),
-        ("shop/wiring.rules.kdl", own),
-    ];
-    let files: Vec<(&str, &str)> = files
-        .iter()
-        .map(|(path, text)| (*path, text.as_str()))
-        .collect();
+    let files =
+        [("rules/any/wiring.rules.kdl", any), ("rules/us/wiring.rules.kdl", us), ("shop/wiring.rules.kdl", own)];
+    let files: Vec<(&str, &str)> = files.iter().map(|(path, text)| (*path, text.as_str())).collect();
     match compile(&files) {
         Ok(packs) => packs,
         Err(faults) => {
-            let shown: Vec<String> = faults
-                .iter()
-                .map(|fault| format!("{} {}", fault.file, fault.message))
-                .collect();
+            let shown: Vec<String> = faults.iter().map(|fault| format!("{} {}", fault.file, fault.message)).collect();
             assert_eq!(shown, [""; 0]);
             Packs::default()
         }
@@ -98,10 +73,7 @@ fn damaged_bytes_are_an_error_wherever_the_damage_is() {
     }
     for length in 0..bytes.len() {
         let short = bytes.get(..length).unwrap_or_default();
-        assert!(
-            matches!(Packs::from_bytes(short), Err(BlobFault::Damaged(_))),
-            "cut at {length}"
-        );
+        assert!(matches!(Packs::from_bytes(short), Err(BlobFault::Damaged(_))), "cut at {length}");
     }
     assert!(Packs::from_bytes(&[0xFF; 64]).is_err());
 }
@@ -120,11 +92,7 @@ fn a_build_is_judged_by_the_rules_of_its_regions_once_for_each_set_of_figures() 
         // Figures that differ: once for each.
         (&[Eu], "wiring/by-region", &[(Eu, &[10.0])]),
         (&[Us], "wiring/by-region", &[(Us, &[15.0])]),
-        (
-            &[Eu, Uk, Us, AuNz],
-            "wiring/by-region",
-            &[(Eu, &[10.0]), (Us, &[15.0])],
-        ),
+        (&[Eu, Uk, Us, AuNz], "wiring/by-region", &[(Eu, &[10.0]), (Us, &[15.0])]),
         (&[], "wiring/by-region", &[(Any, &[10.0])]),
         // No figure there: not there.
         (&[Eu], "wiring/some-regions", &[]),
@@ -143,10 +111,8 @@ fn a_build_is_judged_by_the_rules_of_its_regions_once_for_each_set_of_figures() 
             .filter(|(selected, ..)| selected.name == rule)
             .map(|(_, region, values)| (region, values))
             .collect();
-        let expected: Vec<(Region, Vec<f64>)> = expected
-            .iter()
-            .map(|(region, values)| (*region, values.to_vec()))
-            .collect();
+        let expected: Vec<(Region, Vec<f64>)> =
+            expected.iter().map(|(region, values)| (*region, values.to_vec())).collect();
         assert_eq!(selected, expected, "{rule} in {regions:?}");
     }
 }
@@ -154,16 +120,8 @@ fn a_build_is_judged_by_the_rules_of_its_regions_once_for_each_set_of_figures() 
 #[test]
 fn a_rule_for_some_classes_applies_to_them_and_to_a_class_that_is_not_known() {
     let packs = packs();
-    for (classes, applies) in [
-        (&["van"][..], true),
-        (&["trailer"], false),
-        (&["trailer", "bus"], true),
-        (&[], true),
-    ] {
-        let found = packs
-            .for_build(&[], classes)
-            .iter()
-            .any(|(rule, ..)| rule.name == "wiring/van-only");
+    for (classes, applies) in [(&["van"][..], true), (&["trailer"], false), (&["trailer", "bus"], true), (&[], true)] {
+        let found = packs.for_build(&[], classes).iter().any(|(rule, ..)| rule.name == "wiring/van-only");
         assert_eq!(found, applies, "{classes:?}");
     }
 }
@@ -171,10 +129,7 @@ fn a_rule_for_some_classes_applies_to_them_and_to_a_class_that_is_not_known() {
 #[test]
 fn a_rule_is_found_by_its_name() {
     let packs = packs();
-    assert_eq!(
-        packs.rule("wiring/plain").map(|rule| rule.title.as_str()),
-        Some("Title")
-    );
+    assert_eq!(packs.rule("wiring/plain").map(|rule| rule.title.as_str()), Some("Title"));
     assert!(packs.rule("wiring/plai").is_none());
 }
 
@@ -182,25 +137,10 @@ fn a_rule_is_found_by_its_name() {
 fn a_shops_own_pack_stands_beside_the_shipped_ones() {
     let shipped = packs();
     let twice = rule("plain", "", "rating <= protected_ampacity");
-    let follows = rule(
-        "bench-fuse",
-        "follows \"wiring/plain\"",
-        "rating <= protected_ampacity",
-    );
+    let follows = rule("bench-fuse", "follows \"wiring/plain\"", "rating <= protected_ampacity");
     let path = "shop/wiring.rules.kdl";
-    let faults = rules::pack::compile_beside(&[(path, &twice)], &shipped)
-        .err()
-        .unwrap_or_default();
-    assert!(
-        matches!(faults.as_slice(), [fault] if fault.message.contains("stands twice")),
-        "{faults:?}"
-    );
+    let faults = rules::pack::compile_beside(&[(path, &twice)], &shipped).err().unwrap_or_default();
+    assert!(matches!(faults.as_slice(), [fault] if fault.message.contains("stands twice")), "{faults:?}");
     let own = rules::pack::compile_beside(&[(path, &follows)], &shipped).unwrap_or_default();
-    assert_eq!(
-        shipped
-            .and(own)
-            .rule("wiring/bench-fuse")
-            .map(|rule| rule.pack.as_str()),
-        Some("shop")
-    );
+    assert_eq!(shipped.and(own).rule("wiring/bench-fuse").map(|rule| rule.pack.as_str()), Some("shop"));
 }

@@ -67,10 +67,7 @@ impl Facts for Written {
             Scalar::Text(word) => word,
             _ => return None,
         };
-        let at = vocabulary::fact_spec(fact)
-            .choices()
-            .iter()
-            .position(|choice| *choice == &**word)?;
+        let at = vocabulary::fact_spec(fact).choices().iter().position(|choice| *choice == &**word)?;
         u16::try_from(at).ok()
     }
 
@@ -91,28 +88,14 @@ impl Facts for Written {
 
     fn parts(&mut self, part: PartId, fact: FactId, _: CaseId) -> Parts {
         let FactKind::Parts(kinds) = vocabulary::fact_spec(fact).kind else {
-            return Parts {
-                members: Arc::new([]),
-                complete: false,
-            };
+            return Parts { members: Arc::new([]), complete: false };
         };
-        let members = kinds
-            .iter()
-            .filter_map(|kind| self.lists.get(&(part, *kind)))
-            .flatten()
-            .copied()
-            .collect();
-        Parts {
-            members,
-            complete: true,
-        }
+        let members = kinds.iter().filter_map(|kind| self.lists.get(&(part, *kind))).flatten().copied().collect();
+        Parts { members, complete: true }
     }
 
     fn kind(&self, part: PartId) -> PartKind {
-        self.kinds
-            .get(part.0 as usize)
-            .copied()
-            .unwrap_or(vocabulary::kind::BUILD)
+        self.kinds.get(part.0 as usize).copied().unwrap_or(vocabulary::kind::BUILD)
     }
 
     fn gaps(&mut self, part: PartId, fact: FactId, _: CaseId) -> Gaps {
@@ -130,14 +113,8 @@ impl Facts for Written {
 impl Linked for Written {
     fn parts_of(&self, kind: PartKind) -> Parts {
         let all = (0..).map(PartId).zip(&self.kinds);
-        let members = all
-            .filter(|(_, of)| **of == kind)
-            .map(|(part, _)| part)
-            .collect();
-        Parts {
-            members,
-            complete: true,
-        }
+        let members = all.filter(|(_, of)| **of == kind).map(|(part, _)| part).collect();
+        Parts { members, complete: true }
     }
 
     fn classes(&mut self) -> Vec<&'static str> {
@@ -156,12 +133,8 @@ impl Bench for Table {
             written.add(node);
         }
         let found = document.faults.iter();
-        written.found = found
-            .map(|fault| Found {
-                rule: fault.kind.rule().to_owned(),
-                message: fault.message.clone(),
-            })
-            .collect();
+        written.found =
+            found.map(|fault| Found { rule: fault.kind.rule().to_owned(), message: fault.message.clone() }).collect();
         written
     }
 
@@ -199,13 +172,8 @@ fn prove(text: &str, hard: bool) -> Proof {
 
 /// The faults as message and the text that they point to.
 fn told(proof: &Proof, text: &str) -> Vec<(String, String)> {
-    let place =
-        |fault: &rules::pack::PackFault| text.get(fault.at.clone()).unwrap_or("?").to_owned();
-    proof
-        .faults
-        .iter()
-        .map(|fault| (fault.message.clone(), place(fault)))
-        .collect()
+    let place = |fault: &rules::pack::PackFault| text.get(fault.at.clone()).unwrap_or("?").to_owned();
+    proof.faults.iter().map(|fault| (fault.message.clone(), place(fault))).collect()
 }
 
 fn the_rule(proof: &Proof) -> Option<&RuleProof> {
@@ -213,10 +181,7 @@ fn the_rule(proof: &Proof) -> Option<&RuleProof> {
 }
 
 fn side(proof: &Proof, condition: &str, yes: bool) -> Option<Side> {
-    let found = the_rule(proof)?
-        .conditions
-        .iter()
-        .find(|each| each.text == condition)?;
+    let found = the_rule(proof)?.conditions.iter().find(|each| each.text == condition)?;
     Some(if yes { found.yes } else { found.no })
 }
 
@@ -241,34 +206,19 @@ fn examples_that_pin_a_rule_down_prove_it() {
     assert_eq!(told(&proof, &text), []);
     assert_eq!(proof.percent(), 100.0);
     let rule = the_rule(&proof);
-    assert_eq!(
-        rule.map(|rule| (rule.examples, rule.right, rule.sides())),
-        Some((9, 9, (6, 6)))
-    );
-    let clauses: Vec<Clause> = rule
-        .iter()
-        .flat_map(|rule| rule.conditions.iter().map(|each| each.clause))
-        .collect();
+    assert_eq!(rule.map(|rule| (rule.examples, rule.right, rule.sides())), Some((9, 9, (6, 6))));
+    let clauses: Vec<Clause> = rule.iter().flat_map(|rule| rule.conditions.iter().map(|each| each.clause)).collect();
     assert_eq!(clauses, [Clause::When, Clause::When, Clause::Must]);
-    assert!(
-        rule.and_then(|rule| rule.mutation)
-            .is_some_and(|mutation| mutation.tried > 8 && mutation.survived == 0)
-    );
+    assert!(rule.and_then(|rule| rule.mutation).is_some_and(|mutation| mutation.tried > 8 && mutation.survived == 0));
 }
 
 #[test]
 fn a_side_that_no_example_shows_is_told_at_the_condition() {
-    let examples: String = EXAMPLES
-        .lines()
-        .filter(|line| !line.contains("protects nothing"))
-        .map(|line| format!("{line}\n"))
-        .collect();
+    let examples: String =
+        EXAMPLES.lines().filter(|line| !line.contains("protects nothing")).map(|line| format!("{line}\n")).collect();
     let text = file("device", DEVICE, &examples);
     let proof = prove(&text, false);
-    let expected = (
-        "no example shows `protects` false while it alone decides".to_owned(),
-        "protects".to_owned(),
-    );
+    let expected = ("no example shows `protects` false while it alone decides".to_owned(), "protects".to_owned());
     assert_eq!(told(&proof, &text), [expected]);
     assert_eq!(side(&proof, "protects", false), Some(Side::Missing));
     assert_eq!(the_rule(&proof).map(RuleProof::sides), Some((5, 6)));
@@ -284,23 +234,20 @@ fn a_condition_that_is_masked_shows_nothing() {
     );
     let proof = prove(&file("device", DEVICE, &masked), false);
     assert_eq!(side(&proof, "protects", false), Some(Side::Missing));
-    assert_eq!(
-        side(&proof, "current_kind == direct", false),
-        Some(Side::Shown)
-    );
+    assert_eq!(side(&proof, "current_kind == direct", false), Some(Side::Shown));
 
     // A comparison that fails where the rule does not apply decides nothing.
-    let never = EXAMPLES.replace("on=\"device\" { change \"rating=60\" to=\"rating=61\" }", "on=\"device\" { change \"rating=60\" to=\"rating=61\"; change \"direct\" to=\"alternating\" }");
+    let never = EXAMPLES.replace(
+        "on=\"device\" { change \"rating=60\" to=\"rating=61\" }",
+        "on=\"device\" { change \"rating=60\" to=\"rating=61\"; change \"direct\" to=\"alternating\" }",
+    );
     let never: String = never
         .lines()
         .filter(|line| !line.contains("a tenth more") && !line.contains("American, larger"))
         .map(|line| format!("{line}\n"))
         .collect();
     let proof = prove(&file("device", DEVICE, &never), false);
-    assert_eq!(
-        side(&proof, "rating <= allowance * protected_ampacity", false),
-        Some(Side::Missing)
-    );
+    assert_eq!(side(&proof, "rating <= allowance * protected_ampacity", false), Some(Side::Missing));
 }
 
 #[test]
@@ -327,14 +274,10 @@ fn conditions_inside_a_quantifier_are_seen_element_by_element() {
 
 #[test]
 fn what_is_impossible_needs_no_example_and_must_not_occur() {
-    let without: String = EXAMPLES
-        .lines()
-        .filter(|line| !line.contains("protects nothing"))
-        .map(|line| format!("{line}\n"))
-        .collect();
-    let declared = |condition: &str| {
-        format!("{DEVICE}\n    impossible \"{condition}\" side=no reason=\"every device protects\"")
-    };
+    let without: String =
+        EXAMPLES.lines().filter(|line| !line.contains("protects nothing")).map(|line| format!("{line}\n")).collect();
+    let declared =
+        |condition: &str| format!("{DEVICE}\n    impossible \"{condition}\" side=no reason=\"every device protects\"");
     let proof = prove(&file("device", &declared("protects"), &without), false);
     assert_eq!(proof.faults, []);
     assert_eq!(proof.percent(), 100.0);
@@ -344,49 +287,29 @@ fn what_is_impossible_needs_no_example_and_must_not_occur() {
     let proof = prove(&text, false);
     assert_eq!(
         told(&proof, &text),
-        [(
-            "`protects` is declared impossible, and an example shows it".to_owned(),
-            "\"protects\"".to_owned()
-        )]
+        [("`protects` is declared impossible, and an example shows it".to_owned(), "\"protects\"".to_owned())]
     );
 
     let text = file("device", &declared("protect"), EXAMPLES);
     let proof = prove(&text, false);
-    assert_eq!(
-        told(&proof, &text),
-        [(
-            "`protect` is no condition of the rule".to_owned(),
-            "\"protect\"".to_owned()
-        )]
-    );
-    assert!(
-        proof
-            .faults
-            .iter()
-            .all(|fault| fault.help.contains("`protects`"))
-    );
+    assert_eq!(told(&proof, &text), [("`protect` is no condition of the rule".to_owned(), "\"protect\"".to_owned())]);
+    assert!(proof.faults.iter().all(|fault| fault.help.contains("`protects`")));
 }
 
 #[test]
 fn a_wrong_rule_that_no_example_notices_is_told() {
     // Without an example just above the threshold, a figure one step higher goes unnoticed.
-    let coarse = EXAMPLES
-        .replace("to=\"rating=61\"", "to=\"rating=100\"")
-        .replace("to=\"rating=65\"", "to=\"rating=100\"");
+    let coarse =
+        EXAMPLES.replace("to=\"rating=61\"", "to=\"rating=100\"").replace("to=\"rating=65\"", "to=\"rating=100\"");
     let text = file("device", DEVICE, &coarse);
     assert_eq!(prove(&text, false).faults, []);
     let proof = prove(&text, true);
     let told = told(&proof, &text);
     assert!(
-        told.contains(&(
-            "no example notices when allowance is 1.1 instead of 1.0".to_owned(),
-            "\"1.0\"".to_owned()
-        )),
+        told.contains(&("no example notices when allowance is 1.1 instead of 1.0".to_owned(), "\"1.0\"".to_owned())),
         "{told:?}"
     );
-    let survived = the_rule(&proof)
-        .and_then(|rule| rule.mutation)
-        .map(|mutation| mutation.survived);
+    let survived = the_rule(&proof).and_then(|rule| rule.mutation).map(|mutation| mutation.survived);
     assert_eq!(survived, Some(told.len()));
 
     // Without one at the threshold, `<` for `<=` goes unnoticed.
@@ -399,29 +322,14 @@ fn a_wrong_rule_that_no_example_notices_is_told() {
     let text = file("device", DEVICE, &beside);
     let proof = prove(&text, true);
     assert!(!proof.faults.is_empty());
-    assert!(
-        proof
-            .faults
-            .iter()
-            .all(|fault| fault.message.starts_with("no example notices when"))
-    );
+    assert!(proof.faults.iter().all(|fault| fault.message.starts_with("no example notices when")));
 }
 
 #[test]
 fn a_wrong_verdict_is_told_at_the_example() {
     for (from, to, message, place) in [
-        (
-            "\"as large\" holds",
-            "\"as large\" fails",
-            "\"as large\" is holding, not failing",
-            "\"as large\"",
-        ),
-        (
-            "\"larger\" fails",
-            "\"larger\" open",
-            "\"larger\" is failing, not open",
-            "\"larger\"",
-        ),
+        ("\"as large\" holds", "\"as large\" fails", "\"as large\" is holding, not failing", "\"as large\""),
+        ("\"larger\" fails", "\"larger\" open", "\"larger\" is failing, not open", "\"larger\""),
         (
             "\"no rating\" open on=\"device\" missing=\"rating\"",
             "\"no rating\" holds on=\"device\"",
@@ -434,30 +342,10 @@ fn a_wrong_verdict_is_told_at_the_example() {
             "is not applicable, not holding",
             "\"alternating\"",
         ),
-        (
-            "missing=\"rating\"",
-            "missing=\"protects\"",
-            "`protects` is not among",
-            "\"protects\"",
-        ),
-        (
-            "{ change \"direct\" to",
-            "{ change \"dirext\" to",
-            "does not stand",
-            "\"dirext\"",
-        ),
-        (
-            "remove \"rating=60\"",
-            "remove \"rathing\"",
-            "does not stand",
-            "\"rathing\"",
-        ),
-        (
-            "remove \"rating=60\"",
-            "remove \"60\"",
-            "stands 2 times",
-            "\"60\"",
-        ),
+        ("missing=\"rating\"", "missing=\"protects\"", "`protects` is not among", "\"protects\""),
+        ("{ change \"direct\" to", "{ change \"dirext\" to", "does not stand", "\"dirext\""),
+        ("remove \"rating=60\"", "remove \"rathing\"", "does not stand", "\"rathing\""),
+        ("remove \"rating=60\"", "remove \"60\"", "stands 2 times", "\"60\""),
         // The figure of another region decides.
         (
             "\"American, as large\" holds on=\"device\" basis=us",
@@ -471,16 +359,9 @@ fn a_wrong_verdict_is_told_at_the_example() {
         let more = r#"
     example "one more that is open" open on="device" { remove "rating=60" }
     example "one more that is alternating" not-applicable on="device" { change "direct" to="alternating" }"#;
-        let text = file(
-            "device",
-            DEVICE,
-            &format!("{}{more}", EXAMPLES.replace(from, to)),
-        );
+        let text = file("device", DEVICE, &format!("{}{more}", EXAMPLES.replace(from, to)));
         let told = told(&prove(&text, false), &text);
-        assert!(
-            matches!(told.as_slice(), [(said, at)] if said.contains(message) && at == place),
-            "{to}: {told:?}"
-        );
+        assert!(matches!(told.as_slice(), [(said, at)] if said.contains(message) && at == place), "{to}: {told:?}");
     }
 }
 
@@ -489,16 +370,10 @@ fn a_slip_in_the_text_of_an_example_is_told() {
     let text = file(
         "device",
         DEVICE,
-        &format!(
-            "{EXAMPLES}\n    example \"slip\" holds on=\"device\" {{ add \"device rating=60A\" }}"
-        ),
+        &format!("{EXAMPLES}\n    example \"slip\" holds on=\"device\" {{ add \"device rating=60A\" }}"),
     );
     let told = told(&prove(&text, false), &text);
-    assert!(
-        told.iter()
-            .any(|(said, at)| said.contains("has a slip") && at == "\"slip\""),
-        "{told:?}"
-    );
+    assert!(told.iter().any(|(said, at)| said.contains("has a slip") && at == "\"slip\""), "{told:?}");
 }
 
 #[test]
@@ -513,20 +388,10 @@ fn what_the_reader_finds_is_proved_by_its_name() {
     example "with brace" holds { add "device { }" }
 }
 "##;
-    let prove = |text: &str| {
-        run_on(
-            &Table,
-            &[("rules/any/text.rules.kdl", text)],
-            &Packs::default(),
-            true,
-        )
-    };
+    let prove = |text: &str| run_on(&Table, &[("rules/any/text.rules.kdl", text)], &Packs::default(), true);
     let proof = prove(text);
     assert_eq!(proof.faults, []);
-    assert_eq!(
-        the_rule(&proof).map(|rule| (rule.right, rule.mutation)),
-        Some((2, None))
-    );
+    assert_eq!(the_rule(&proof).map(|rule| (rule.right, rule.mutation)), Some((2, None)));
 
     let wrong = text.replace("add \"device {\"", "add \"device {}\"");
     let told = told(&prove(&wrong), &wrong);

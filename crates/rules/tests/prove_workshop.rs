@@ -51,10 +51,7 @@ fn a_real_rule_is_proved_by_real_specifications() {
     let proof = run(&[(FILE, RULE)], false);
     assert_eq!(told(RULE, &proof.faults), [""; 0]);
     let rule = proof.rules.first();
-    assert_eq!(
-        rule.map(|rule| (rule.examples, rule.right, rule.sides())),
-        Some((9, 9, (3, 3)))
-    );
+    assert_eq!(rule.map(|rule| (rule.examples, rule.right, rule.sides())), Some((9, 9, (3, 3))));
     assert_eq!(proof.percent(), 100.0);
 }
 
@@ -62,18 +59,10 @@ fn a_real_rule_is_proved_by_real_specifications() {
 fn a_wrong_figure_of_one_region_is_noticed_there() {
     let proof = run(&[(FILE, RULE)], true);
     assert_eq!(told(RULE, &proof.faults), [""; 0]);
-    let coarse = RULE.replace(
-        "change \"80 A\" to=\"101 A\"",
-        "change \"80 A\" to=\"150 A\"",
-    );
+    let coarse = RULE.replace("change \"80 A\" to=\"101 A\"", "change \"80 A\" to=\"150 A\"");
     let proof = run(&[(FILE, &coarse)], true);
     let survivors = told(&coarse, &proof.faults);
-    assert!(
-        survivors
-            .iter()
-            .any(|told| told.contains("most is 101 A instead of 100 A")),
-        "{survivors:?}"
-    );
+    assert!(survivors.iter().any(|told| told.contains("most is 101 A instead of 100 A")), "{survivors:?}");
 }
 
 #[test]

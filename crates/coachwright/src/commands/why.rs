@@ -65,6 +65,7 @@ fn page(rule: &Rule, style: Style) -> Option<String> {
         Some(report::why(
             &RulePage {
                 sheet: found,
+                fixtures: &sheet.fixtures,
                 about: vocabulary::part(PartKind(rule.about)).word,
                 tell: &sentences.tell,
                 remedy: &sentences.remedy,

@@ -49,8 +49,10 @@ fn places(reader: &Reader<'_>, part: PartId, own: &str, on_panel: &str) -> Vec<(
     if reader.build().part(from).kind != kind::AC_BOARD {
         places.extend(fact_of(reader.build(), from, own).map(|fact| (from, fact)));
     }
-    let on = if reader.build().part(from).kind == kind::WAY { reader.build().part(from).outer } else { None };
-    if let Some(panel) = on {
+    let way = reader.build().part(from);
+    // A way with a device of another class than its panel's has none of what the panel says of its devices.
+    let as_panel = way.kind == kind::WAY && way.given(f::way::CLASS).is_none();
+    if let Some(panel) = way.outer.filter(|_| as_panel) {
         places.extend(fact_of(reader.build(), panel, on_panel).map(|fact| (panel, fact)));
     }
     places

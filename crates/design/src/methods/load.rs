@@ -200,9 +200,11 @@ fn flow(reader: &mut Reader<'_>, run: usize, from: End, case: CaseId) -> Outcome
         return Err(gaps);
     }
     Ok(match (unlimited, stores) {
-        // A battery beyond takes whatever the chargers before give.
-        (_, true) => wanted.max(limited),
         (true, false) => wanted,
+        // Between two stores: what the things beyond take, or what the chargers before give to the store beyond.
+        (true, true) => wanted.max(limited),
+        // Chargers give what they can; a store beyond takes all of it.
+        (false, true) => limited,
         (false, false) => wanted.min(limited),
     })
 }

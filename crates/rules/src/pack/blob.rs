@@ -22,13 +22,12 @@ pub enum BlobFault {
 impl fmt::Display for BlobFault {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Damaged(detail) => write!(
-                formatter,
-                "the compiled rule packs are damaged ({detail}): build them again"
-            ),
-            Self::OtherVocabulary => formatter.write_str(
-                "the rule packs were compiled with another vocabulary: build them again",
-            ),
+            Self::Damaged(detail) => {
+                write!(formatter, "the compiled rule packs are damaged ({detail}): build them again")
+            }
+            Self::OtherVocabulary => {
+                formatter.write_str("the rule packs were compiled with another vocabulary: build them again")
+            }
             Self::NotWritten(detail) => {
                 write!(formatter, "the rule packs could not be compiled ({detail})")
             }
@@ -54,8 +53,7 @@ impl Packs {
     /// The bytes are damaged, cut short, or were compiled with another vocabulary.
     pub fn from_bytes(bytes: &[u8]) -> Result<Self, BlobFault> {
         let damaged = |fault: postcard::Error| BlobFault::Damaged(fault.to_string());
-        let (fingerprint, rules) =
-            postcard::from_bytes_crc32(bytes, CHECKSUM.digest()).map_err(damaged)?;
+        let (fingerprint, rules) = postcard::from_bytes_crc32(bytes, CHECKSUM.digest()).map_err(damaged)?;
         if u64::abs_diff(fingerprint, vocabulary_fingerprint()) != 0 {
             return Err(BlobFault::OtherVocabulary);
         }

@@ -24,11 +24,7 @@ impl Embedded {
             .flatten()
             .map(|(inside, outside)| (inside, at.start + outside))
             .collect();
-        Self {
-            text: meaning.to_owned(),
-            at,
-            lines,
-        }
+        Self { text: meaning.to_owned(), at, lines }
     }
 
     /// Where bytes of the text stand in the file; the whole string where that cannot be told.
@@ -59,17 +55,10 @@ fn lines_of(written: &str, meaning: &str) -> Option<Vec<(usize, usize)>> {
     let hashes = written.len() - written.trim_start_matches('#').len();
     let behind = written.get(hashes..)?;
     if let Some(body) = behind.strip_prefix("\"\"\"") {
-        return multi_line(
-            body.strip_suffix(closing("\"\"\"", hashes).as_str())?,
-            hashes + 3,
-            meaning,
-        );
+        return multi_line(body.strip_suffix(closing("\"\"\"", hashes).as_str())?, hashes + 3, meaning);
     }
     let (inner, first) = match behind.strip_prefix('"') {
-        Some(body) => (
-            body.strip_suffix(closing("\"", hashes).as_str())?,
-            hashes + 1,
-        ),
+        Some(body) => (body.strip_suffix(closing("\"", hashes).as_str())?, hashes + 1),
         None => (written, 0),
     };
     (inner == meaning).then(|| vec![(0, first)])
@@ -125,45 +114,20 @@ mod tests {
         check("\"a <= b\"", "a <= b", "b", "b");
         check("#\"a == \"x\"\"#", "a == \"x\"", "\"x\"", "\"x\"");
         check("yes", "yes", "es", "es");
-        check(
-            "#\"\"\"\n    a <=\n      größe\n    \"\"\"#",
-            "a <=\n  größe",
-            "größe",
-            "größe",
-        );
-        check(
-            "\"\"\"\n  one\n\n  two\n  \"\"\"",
-            "one\n\ntwo",
-            "two",
-            "two",
-        );
-        check(
-            "#\"\"\"\r\n  one\r\n  two\r\n  \"\"\"#",
-            "one\ntwo",
-            "two",
-            "two",
-        );
+        check("#\"\"\"\n    a <=\n      größe\n    \"\"\"#", "a <=\n  größe", "größe", "größe");
+        check("\"\"\"\n  one\n\n  two\n  \"\"\"", "one\n\ntwo", "two", "two");
+        check("#\"\"\"\r\n  one\r\n  two\r\n  \"\"\"#", "one\ntwo", "two", "two");
         check("\"\"\"\nx\ny\n\"\"\"", "x\ny", "y", "y");
     }
 
     #[test]
     fn an_escape_makes_the_whole_string_the_place() {
-        check(
-            "\"a == \\\"x\\\"\"",
-            "a == \"x\"",
-            "x",
-            "\"a == \\\"x\\\"\"",
-        );
+        check("\"a == \\\"x\\\"\"", "a == \"x\"", "x", "\"a == \\\"x\\\"\"");
     }
 
     #[test]
     fn a_place_over_two_lines_holds_both() {
-        check(
-            "#\"\"\"\n    a &&\n    b\n    \"\"\"#",
-            "a &&\nb",
-            "a &&\nb",
-            "a &&\n    b",
-        );
+        check("#\"\"\"\n    a &&\n    b\n    \"\"\"#", "a &&\nb", "a &&\nb", "a &&\n    b");
     }
 
     #[test]

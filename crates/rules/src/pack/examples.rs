@@ -16,26 +16,15 @@ pub(super) fn read(reader: &mut Reader, rule: &Node) -> Vec<Example> {
     let mut examples: Vec<Example> = Vec::new();
     let mut titles = HashSet::new();
     for node in all(rule, "example") {
-        let (Some((title, at)), Some((verdict, verdict_at))) =
-            (argument(node, 0), argument(node, 1))
-        else {
+        let (Some((title, at)), Some((verdict, verdict_at))) = (argument(node, 0), argument(node, 1)) else {
             continue;
         };
         if !titles.insert(title) {
-            reader.fault(
-                at.clone(),
-                format!("the example \"{title}\" stands twice"),
-                "Say what differs.",
-            );
+            reader.fault(at.clone(), format!("the example \"{title}\" stands twice"), "Say what differs.");
         }
         let expected = Expected::from_word(verdict);
         if expected.is_none() {
-            reader.unknown(
-                verdict_at,
-                "verdict",
-                verdict,
-                &Expected::ALL.map(Expected::word),
-            );
+            reader.unknown(verdict_at, "verdict", verdict, &Expected::ALL.map(Expected::word));
         }
         let basis = property_text(node, "basis").and_then(|(word, at)| {
             let region = Region::from_word(word);
@@ -49,11 +38,7 @@ pub(super) fn read(reader: &mut Reader, rule: &Node) -> Vec<Example> {
         if let Some((name, at)) = &missing {
             if expected != Some(Expected::Open) {
                 let help = "Take it away, or expect `open`.";
-                reader.fault(
-                    at.clone(),
-                    "`missing=` is for an example that stays open",
-                    help,
-                );
+                reader.fault(at.clone(), "`missing=` is for an example that stays open", help);
             }
             let facts = vocabulary::facts().iter().map(|fact| fact.name);
             let parts = vocabulary::parts().iter().map(|part| part.word);
@@ -63,55 +48,32 @@ pub(super) fn read(reader: &mut Reader, rule: &Node) -> Vec<Example> {
                     Some(near) => format!("Did you mean `{near}`?"),
                     None => "Name a property or a part kind that a builder can write.".to_owned(),
                 };
-                reader.fault(
-                    at.clone(),
-                    format!("no property and no part kind is called `{name}`"),
-                    help,
-                );
+                reader.fault(at.clone(), format!("no property and no part kind is called `{name}`"), help);
             }
         }
         let on = property_text(node, "on").map(|(name, _)| name.to_owned());
         let steps = steps(node);
-        if on.is_none()
-            && node.unread == Unread::No
-            && !steps
-                .iter()
-                .any(|step| matches!(step.action, Action::Add(_)))
+        if on.is_none() && node.unread == Unread::No && !steps.iter().any(|step| matches!(step.action, Action::Add(_)))
         {
             let help = "Say `on=` with a fixture, or `add` the whole text.";
             reader.fault(at.clone(), "the example has no text", help);
         }
         let Some(expected) = expected else { continue };
-        examples.push(Example {
-            title: title.to_owned(),
-            at,
-            expected,
-            on,
-            basis,
-            missing,
-            steps,
-        });
+        examples.push(Example { title: title.to_owned(), at, expected, on, basis, missing, steps });
     }
     examples
 }
 
 fn steps(example: &Node) -> Vec<Step> {
     let mut steps = Vec::new();
-    for node in example
-        .children
-        .iter()
-        .filter(|child| child.unread != Unread::Itself)
-    {
+    for node in example.children.iter().filter(|child| child.unread != Unread::Itself) {
         let Some((text, at)) = argument(node, 0) else {
             continue;
         };
         let text = text.to_owned();
         let action = match &*node.name.text {
             "change" => match property_text(node, "to") {
-                Some((to, _)) => Action::Change {
-                    from: text,
-                    to: to.to_owned(),
-                },
+                Some((to, _)) => Action::Change { from: text, to: to.to_owned() },
                 None => continue,
             },
             "remove" => Action::Remove(text),
@@ -135,10 +97,7 @@ pub(super) fn check_changes(reader: &mut Reader, rule: &Node) {
 
 /// What is found while reading is found or not: nothing is open in it.
 pub(super) fn check_found(reader: &mut Reader, examples: &[Example]) {
-    for example in examples
-        .iter()
-        .filter(|each| matches!(each.expected, Expected::Open | Expected::NotApplicable))
-    {
+    for example in examples.iter().filter(|each| matches!(each.expected, Expected::Open | Expected::NotApplicable)) {
         let message = "an example of what is found while reading either fails or holds";
         reader.fault(example.at.clone(), message, "Write `fails` or `holds`.");
     }
@@ -158,27 +117,15 @@ pub(super) fn check_enough(
     };
     let lacking: Vec<&str> = needed
         .iter()
-        .filter(|expected| {
-            !examples
-                .iter()
-                .any(|example| example.expected == **expected)
-        })
+        .filter(|expected| !examples.iter().any(|example| example.expected == **expected))
         .map(|expected| expected.word())
         .collect();
     if !lacking.is_empty() {
         let message = format!("the rule has no example that is: {}", lacking.join(", "));
-        reader.fault(
-            at.clone(),
-            message,
-            "Add `example \"what it shows\" fails on=\"fixture\" { … }`.",
-        );
+        reader.fault(at.clone(), message, "Add `example \"what it shows\" fails on=\"fixture\" { … }`.");
     } else if threshold && !found_while_reading && examples.len() < FEWEST_WITH_THRESHOLD {
         let message = "the rule has a threshold and too few examples: both sides of it need one";
-        reader.fault(
-            at.clone(),
-            message,
-            "Add examples just below and just above the threshold.",
-        );
+        reader.fault(at.clone(), message, "Add examples just below and just above the threshold.");
     }
 }
 
@@ -189,15 +136,9 @@ pub(super) fn impossible(reader: &mut Reader, rule: &Node) -> Vec<Impossible> {
         let Some((condition, at)) = argument(node, 0) else {
             continue;
         };
-        let reason = property_text(node, "reason")
-            .map(|(reason, _)| reason.trim().to_owned())
-            .unwrap_or_default();
+        let reason = property_text(node, "reason").map(|(reason, _)| reason.trim().to_owned()).unwrap_or_default();
         if reason.is_empty() {
-            reader.fault(
-                at.clone(),
-                "`impossible` gives no reason",
-                "Add `reason=`: why no build can show it.",
-            );
+            reader.fault(at.clone(), "`impossible` gives no reason", "Add `reason=`: why no build can show it.");
         }
         let side = match property_text(node, "side") {
             None => None,
@@ -208,23 +149,14 @@ pub(super) fn impossible(reader: &mut Reader, rule: &Node) -> Vec<Impossible> {
                 None
             }
         };
-        found.push(Impossible {
-            condition: condition.to_owned(),
-            side,
-            reason,
-            at,
-        });
+        found.push(Impossible { condition: condition.to_owned(), side, reason, at });
     }
     found
 }
 
 /// Every example starts from a fixture of its own file.
 pub(super) fn check_fixtures(reader: &mut Reader, rules: &[Node], sheet: &Sheet) {
-    let known: Vec<&str> = sheet
-        .fixtures
-        .iter()
-        .map(|fixture| fixture.name.as_str())
-        .collect();
+    let known: Vec<&str> = sheet.fixtures.iter().map(|fixture| fixture.name.as_str()).collect();
     for example in rules.iter().flat_map(|rule| all(rule, "example")) {
         let Some((name, at)) = property_text(example, "on") else {
             continue;
@@ -232,9 +164,7 @@ pub(super) fn check_fixtures(reader: &mut Reader, rules: &[Node], sheet: &Sheet)
         if !known.contains(&name) {
             let help = match nearest(name, known.iter().copied()) {
                 Some(near) => format!("Did you mean \"{near}\"?"),
-                None if known.is_empty() => {
-                    "The file has no fixture: add `fixture \"name\" #\"…\"#`.".to_owned()
-                }
+                None if known.is_empty() => "The file has no fixture: add `fixture \"name\" #\"…\"#`.".to_owned(),
                 None => format!("The file has: {}.", known.join(", ")),
             };
             reader.fault(at, format!("no fixture is called \"{name}\""), help);

@@ -33,34 +33,22 @@ pub(crate) fn read_figure(text: &str, dimension: Option<Dimension>) -> Result<Fi
     }
     let mut found: Vec<Figure> = Vec::new();
     for unit in units() {
-        if found
-            .iter()
-            .any(|figure| figure.dimension == unit.dimension)
-        {
+        if found.iter().any(|figure| figure.dimension == unit.dimension) {
             continue;
         }
         found.extend(read_as(text, unit.dimension));
     }
     match found.as_slice() {
         [figure] => Ok(*figure),
-        [] => read_wire_size(text)
-            .map(|size| Figure {
-                value: size.area(),
-                dimension: Dimension::AREA,
-            })
-            .map_err(|_| {
+        [] => {
+            read_wire_size(text).map(|size| Figure { value: size.area(), dimension: Dimension::AREA }).map_err(|_| {
                 let help = "A figure is a number with its unit (\"300 mm\", \"1.5\", \"16 mm2\").";
                 (format!("\"{text}\" is no quantity"), help.to_owned())
-            }),
+            })
+        }
         several => {
-            let names: Vec<String> = several
-                .iter()
-                .map(|figure| figure.dimension.name())
-                .collect();
-            let key = names
-                .first()
-                .map(|name| name.to_lowercase().replace(' ', "-"))
-                .unwrap_or_default();
+            let names: Vec<String> = several.iter().map(|figure| figure.dimension.name()).collect();
+            let key = names.first().map(|name| name.to_lowercase().replace(' ', "-")).unwrap_or_default();
             Err((
                 format!("\"{text}\" may be read as {}", names.join(" or as ")),
                 format!("Say which: `dimension={key}`."),
@@ -71,15 +59,11 @@ pub(crate) fn read_figure(text: &str, dimension: Option<Dimension>) -> Result<Fi
 
 fn read_as(text: &str, dimension: Dimension) -> Option<Figure> {
     // A builder writes a ratio with its `%`; the author of a rule may write a factor as it is.
-    let is_number = text
-        .chars()
-        .all(|each| each.is_ascii_digit() || matches!(each, '.' | '-'));
+    let is_number = text.chars().all(|each| each.is_ascii_digit() || matches!(each, '.' | '-'));
     if dimension == Dimension::RATIO && is_number {
         return text.parse().ok().map(|value| Figure { value, dimension });
     }
-    let Quantity {
-        value, dimension, ..
-    } = read(text, dimension).ok()?;
+    let Quantity { value, dimension, .. } = read(text, dimension).ok()?;
     value.is_finite().then_some(Figure { value, dimension })
 }
 
@@ -95,10 +79,7 @@ pub(crate) fn stepped(text: &str, dimension: Dimension, up: bool) -> Option<(Str
         whole.replace_range(number.clone(), &moved);
         let value = match read_as(&whole, dimension) {
             Some(figure) => figure.value,
-            None => read_wire_size(&whole)
-                .ok()
-                .filter(|_| dimension == Dimension::AREA)?
-                .area(),
+            None => read_wire_size(&whole).ok().filter(|_| dimension == Dimension::AREA)?.area(),
         };
         Some((whole, value))
     })
@@ -112,9 +93,7 @@ fn last_number(text: &str) -> Option<std::ops::Range<usize>> {
     while let Some((start, character)) = characters.next() {
         if character.is_ascii_digit() && !before.is_alphanumeric() && before != '/' {
             let mut end = start + 1;
-            while let Some((at, _)) =
-                characters.next_if(|(_, next)| next.is_ascii_digit() || *next == '.')
-            {
+            while let Some((at, _)) = characters.next_if(|(_, next)| next.is_ascii_digit() || *next == '.') {
                 end = at + 1;
             }
             found = Some(start..end);
@@ -152,11 +131,7 @@ mod tests {
             ("99", 1, Some("100")),
             ("0", -1, None),
         ] {
-            assert_eq!(
-                move_last_digit(number, by).as_deref(),
-                expected,
-                "{number} by {by}"
-            );
+            assert_eq!(move_last_digit(number, by).as_deref(), expected, "{number} by {by}");
         }
     }
 
@@ -191,12 +166,8 @@ mod tests {
     #[test]
     fn a_unit_with_two_meanings_asks_which() {
         let refusal = read_figure("20 g", None).map_err(|(message, _)| message);
-        assert!(
-            refusal
-                .is_err_and(|message| message.contains("mass") && message.contains("acceleration"))
-        );
-        let known =
-            read_figure("20 g", Some(Dimension::ACCELERATION)).map(|figure| figure.dimension);
+        assert!(refusal.is_err_and(|message| message.contains("mass") && message.contains("acceleration")));
+        let known = read_figure("20 g", Some(Dimension::ACCELERATION)).map(|figure| figure.dimension);
         assert_eq!(known, Ok(Dimension::ACCELERATION));
     }
 

@@ -19,21 +19,8 @@ pub(super) struct Form {
     written: &'static str,
 }
 
-const fn line(
-    word: &'static str,
-    keys: &'static [&'static str],
-    repeats: bool,
-    written: &'static str,
-) -> Form {
-    Form {
-        word,
-        fewest: 1,
-        most: 1,
-        keys,
-        inside: &[],
-        repeats,
-        written,
-    }
+const fn line(word: &'static str, keys: &'static [&'static str], repeats: bool, written: &'static str) -> Form {
+    Form { word, fewest: 1, most: 1, keys, inside: &[], repeats, written }
 }
 
 const WRITE: &str = "write";
@@ -42,11 +29,7 @@ const WRITE: &str = "write";
 pub(super) const TOP: &[&str] = &["fixture", "rule"];
 
 static FORMS: &[Form] = &[
-    Form {
-        fewest: 2,
-        most: 2,
-        ..line("fixture", &[], true, "fixture \"24 V van\" #\"\"\"…\"\"\"#")
-    },
+    Form { fewest: 2, most: 2, ..line("fixture", &[], true, "fixture \"24 V van\" #\"\"\"…\"\"\"#") },
     Form {
         fewest: 2,
         most: 2,
@@ -66,18 +49,10 @@ static FORMS: &[Form] = &[
             "impossible",
             "example",
         ],
-        ..line(
-            "rule",
-            &["about", "found"],
-            true,
-            "rule \"domain/what-is-wrong\" warning about=device { … }",
-        )
+        ..line("rule", &["about", "found"], true, "rule \"domain/what-is-wrong\" warning about=device { … }")
     },
     line("title", &[], false, "title \"…\""),
-    Form {
-        most: usize::MAX,
-        ..line("classes", &[], false, "classes van bus")
-    },
+    Form { most: usize::MAX, ..line("classes", &[], false, "classes van bus") },
     line("follows", &[], false, "follows \"domain/other-rule\""),
     line(
         "value",
@@ -99,22 +74,12 @@ static FORMS: &[Form] = &[
         true,
         "source \"document\" place=\"clause\" edition=\"edition\" mark=read",
     ),
-    line(
-        "impossible",
-        &["reason", "side"],
-        true,
-        "impossible \"condition\" side=no reason=\"…\"",
-    ),
+    line("impossible", &["reason", "side"], true, "impossible \"condition\" side=no reason=\"…\""),
     Form {
         fewest: 2,
         most: 2,
         inside: &["change", "remove", "add"],
-        ..line(
-            "example",
-            &["on", "basis", "missing"],
-            true,
-            "example \"what it shows\" fails on=\"24 V van\" { … }",
-        )
+        ..line("example", &["on", "basis", "missing"], true, "example \"what it shows\" fails on=\"24 V van\" { … }")
     },
     line("change", &["to"], true, "change \"80 A\" to=\"125 A\""),
     line("remove", &[], true, "remove \"…\""),
@@ -143,9 +108,7 @@ pub(super) fn text_of(entry: &Entry) -> Option<&str> {
 
 /// The value of a property of a node.
 pub(super) fn property<'n>(node: &'n Node, key: &str) -> Option<&'n Entry> {
-    node.entries
-        .iter()
-        .find(|entry| entry.key.as_ref().is_some_and(|word| &*word.text == key))
+    node.entries.iter().find(|entry| entry.key.as_ref().is_some_and(|word| &*word.text == key))
 }
 
 /// The arguments of a node.
@@ -155,9 +118,7 @@ pub(super) fn arguments(node: &Node) -> impl Iterator<Item = &Entry> {
 
 /// The nodes of that name within a node.
 pub(super) fn all<'n>(node: &'n Node, name: &str) -> impl Iterator<Item = &'n Node> {
-    node.children
-        .iter()
-        .filter(move |child| &*child.name.text == name && child.unread != Unread::Itself)
+    node.children.iter().filter(move |child| &*child.name.text == name && child.unread != Unread::Itself)
 }
 
 /// The first node of that name within a node.
@@ -178,19 +139,9 @@ pub(super) fn property_text<'n>(node: &'n Node, key: &str) -> Option<(&'n str, R
 }
 
 impl Reader<'_> {
-    pub(super) fn fault(
-        &mut self,
-        at: Range<usize>,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) {
+    pub(super) fn fault(&mut self, at: Range<usize>, message: impl Into<String>, help: impl Into<String>) {
         let (file, message, help) = (self.file.to_owned(), message.into(), help.into());
-        self.faults.push(PackFault {
-            file,
-            at,
-            message,
-            help,
-        });
+        self.faults.push(PackFault { file, at, message, help });
     }
 
     /// A word that is none of `known`.
@@ -207,37 +158,19 @@ impl Reader<'_> {
         let mut seen = HashSet::new();
         for node in nodes.iter().filter(|node| node.unread != Unread::Itself) {
             let name = &*node.name.text;
-            let form = FORMS
-                .iter()
-                .find(|form| form.word == name && allowed.contains(&form.word));
+            let form = FORMS.iter().find(|form| form.word == name && allowed.contains(&form.word));
             let Some(form) = form else {
-                self.unknown(
-                    place(&node.name.at),
-                    "word of a rule file at this place",
-                    name,
-                    allowed,
-                );
+                self.unknown(place(&node.name.at), "word of a rule file at this place", name, allowed);
                 continue;
             };
             if !form.repeats && !seen.insert(form.word) {
-                self.fault(
-                    place(&node.name.at),
-                    format!("`{name}` stands twice"),
-                    "Keep one of the two.",
-                );
+                self.fault(place(&node.name.at), format!("`{name}` stands twice"), "Keep one of the two.");
             }
             self.node(node, form);
             if form.inside.is_empty() {
                 if node.has_block {
-                    let at = node
-                        .block_at
-                        .as_ref()
-                        .map_or_else(|| place(&node.name.at), place);
-                    self.fault(
-                        at,
-                        format!("`{name}` has no block"),
-                        format!("It is written `{}`.", form.written),
-                    );
+                    let at = node.block_at.as_ref().map_or_else(|| place(&node.name.at), place);
+                    self.fault(at, format!("`{name}` has no block"), format!("It is written `{}`.", form.written));
                 }
             } else {
                 self.block(&node.children, form.inside);
@@ -248,11 +181,7 @@ impl Reader<'_> {
     fn node(&mut self, node: &Node, form: &Form) {
         let written = format!("It is written `{}`.", form.written);
         if let Some(annotation) = &node.annotation {
-            self.fault(
-                place(&annotation.at),
-                "a type annotation says nothing here",
-                "Take it away.",
-            );
+            self.fault(place(&annotation.at), "a type annotation says nothing here", "Take it away.");
         }
         let count = arguments(node).count();
         if count < form.fewest {
@@ -260,37 +189,21 @@ impl Reader<'_> {
                 1 => "one value is missing".to_owned(),
                 more => format!("{more} values are missing"),
             };
-            self.fault(
-                place(&node.name.at),
-                format!("`{}`: {missing}", form.word),
-                written.as_str(),
-            );
+            self.fault(place(&node.name.at), format!("`{}`: {missing}", form.word), written.as_str());
         }
         let mut keys: HashSet<&str> = HashSet::new();
         for (position, entry) in arguments(node).enumerate() {
             if position >= form.most {
-                self.fault(
-                    place(&entry.at),
-                    format!("`{}` has a value too many", form.word),
-                    written.as_str(),
-                );
+                self.fault(place(&entry.at), format!("`{}` has a value too many", form.word), written.as_str());
             }
         }
         for entry in &node.entries {
             if text_of(entry).is_none() {
                 let help = format!("Write it in quotes: \"{}\".", entry.written);
-                self.fault(
-                    place(&entry.value_at),
-                    format!("{} is no text", entry.written),
-                    help,
-                );
+                self.fault(place(&entry.value_at), format!("{} is no text", entry.written), help);
             }
             if let Some(annotation) = &entry.annotation {
-                self.fault(
-                    place(&annotation.at),
-                    "a type annotation says nothing here",
-                    "Take it away.",
-                );
+                self.fault(place(&annotation.at), "a type annotation says nothing here", "Take it away.");
             }
             let Some(key) = &entry.key else { continue };
             if !keys.insert(&key.text) {
@@ -301,12 +214,7 @@ impl Reader<'_> {
                     let message = format!("`{}` has no `{}=`", form.word, key.text);
                     self.fault(place(&key.at), message, written.as_str());
                 } else {
-                    self.unknown(
-                        place(&key.at),
-                        &format!("property of `{}`", form.word),
-                        &key.text,
-                        form.keys,
-                    );
+                    self.unknown(place(&key.at), &format!("property of `{}`", form.word), &key.text, form.keys);
                 }
             }
         }
@@ -327,24 +235,14 @@ impl Reader<'_> {
     ) -> Option<(&'n str, Range<usize>)> {
         let Some(found) = one(node, name) else {
             // A block that could not be read in full may well hold it, and a misspelt word has been told already.
-            let inside = FORMS
-                .iter()
-                .find(|form| form.word == &*node.name.text)
-                .map_or(&[][..], |form| form.inside);
+            let inside = FORMS.iter().find(|form| form.word == &*node.name.text).map_or(&[][..], |form| form.inside);
             let misspelt = node.children.iter().any(|child| {
                 let word = &*child.name.text;
                 !inside.contains(&word) && nearest(word, inside.iter().copied()) == Some(name)
             });
             if node.unread == Unread::No && !misspelt {
-                let written = FORMS
-                    .iter()
-                    .find(|form| form.word == name)
-                    .map_or("", |form| form.written);
-                self.fault(
-                    at.clone(),
-                    format!("the rule has no `{name}`"),
-                    format!("Add `{written}`."),
-                );
+                let written = FORMS.iter().find(|form| form.word == name).map_or("", |form| form.written);
+                self.fault(at.clone(), format!("the rule has no `{name}`"), format!("Add `{written}`."));
             }
             return None;
         };

@@ -17,19 +17,13 @@ pub(super) struct Language<'r> {
 impl<'r> Language<'r> {
     /// The language of a rule about a part kind, with the named values of the rule.
     pub(super) fn new(about: PartKind, values: &'r [RuleValue], figures: &[FigurePlaces]) -> Self {
-        let values = values
-            .iter()
-            .zip(figures)
-            .map(|(value, places)| (value.name.as_str(), places.dimension))
-            .collect();
+        let values =
+            values.iter().zip(figures).map(|(value, places)| (value.name.as_str(), places.dimension)).collect();
         Self { about, values }
     }
 
     fn scope(&self) -> Scope<'_> {
-        Scope {
-            about: self.about,
-            values: &self.values,
-        }
+        Scope { about: self.about, values: &self.values }
     }
 
     pub(super) fn expression(&self, reader: &mut Reader, text: &Embedded) -> Option<Expression> {
@@ -37,11 +31,7 @@ impl<'r> Language<'r> {
     }
 
     pub(super) fn template(&self, reader: &mut Reader, text: &Embedded) -> Option<Template> {
-        told(
-            reader,
-            text,
-            expression::compile_template(&text.text, &self.scope()),
-        )
+        told(reader, text, expression::compile_template(&text.text, &self.scope()))
     }
 
     /// The template of nothing, for rules that tell what the reader found.
@@ -55,11 +45,7 @@ fn told<T>(reader: &mut Reader, text: &Embedded, outcome: Result<T, Vec<Fault>>)
         Ok(compiled) => Some(compiled),
         Err(faults) => {
             for fault in faults {
-                reader.fault(
-                    text.place(&fault.at),
-                    fault.message,
-                    fault.help.unwrap_or_default(),
-                );
+                reader.fault(text.place(&fault.at), fault.message, fault.help.unwrap_or_default());
             }
             None
         }

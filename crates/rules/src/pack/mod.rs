@@ -22,9 +22,7 @@ pub use embedded::Embedded;
 pub use fault::PackFault;
 pub use read::{ENDING, read_sheet};
 pub use select::{Selected, figure, figures, for_classes, pack_region, select};
-pub use sheet::{
-    Action, Example, Expected, FigurePlaces, Fixture, Impossible, RuleSheet, Sheet, Step,
-};
+pub use sheet::{Action, Example, Expected, FigurePlaces, Fixture, Impossible, RuleSheet, Sheet, Step};
 
 use crate::rule::Rule;
 use std::collections::HashMap;
@@ -40,10 +38,7 @@ pub struct Packs {
 impl Packs {
     /// The rule of that name.
     pub fn rule(&self, name: &str) -> Option<&Rule> {
-        let found = self
-            .rules
-            .binary_search_by(|rule| rule.name.as_str().cmp(name))
-            .ok()?;
+        let found = self.rules.binary_search_by(|rule| rule.name.as_str().cmp(name)).ok()?;
         self.rules.get(found)
     }
 
@@ -73,11 +68,7 @@ pub fn compile_beside(files: &[(&str, &str)], beside: &Packs) -> Result<Packs, V
     if !faults.is_empty() {
         return Err(faults);
     }
-    let mut rules: Vec<Rule> = sheets
-        .into_iter()
-        .flat_map(|sheet| sheet.rules)
-        .map(|sheet| sheet.rule)
-        .collect();
+    let mut rules: Vec<Rule> = sheets.into_iter().flat_map(|sheet| sheet.rules).map(|sheet| sheet.rule).collect();
     rules.sort_by(|one, other| one.name.cmp(&other.name));
     Ok(Packs { rules })
 }
@@ -85,15 +76,10 @@ pub fn compile_beside(files: &[(&str, &str)], beside: &Packs) -> Result<Packs, V
 /// Reads rule files with their examples and checks them against each other: no name twice, and every rule that another one
 /// follows exists.
 pub fn read_sheets(files: &[(&str, &str)], beside: &Packs) -> (Vec<Sheet>, Vec<PackFault>) {
-    let (sheets, mut faults): (Vec<Sheet>, Vec<Vec<PackFault>>) = files
-        .iter()
-        .map(|(path, text)| read_sheet(path, text))
-        .unzip();
-    let mut taken: HashMap<&str, &str> = beside
-        .rules
-        .iter()
-        .map(|rule| (rule.name.as_str(), rule.pack.as_str()))
-        .collect();
+    let (sheets, mut faults): (Vec<Sheet>, Vec<Vec<PackFault>>) =
+        files.iter().map(|(path, text)| read_sheet(path, text)).unzip();
+    let mut taken: HashMap<&str, &str> =
+        beside.rules.iter().map(|rule| (rule.name.as_str(), rule.pack.as_str())).collect();
     for (sheet, faults) in sheets.iter().zip(&mut faults) {
         for (name, at) in &sheet.names {
             if let Some(first) = taken.insert(name, &sheet.file) {
@@ -116,8 +102,7 @@ pub fn read_sheets(files: &[(&str, &str)], beside: &Packs) -> (Vec<Sheet>, Vec<P
                     file: sheet.file.clone(),
                     at: at.clone(),
                     message: "the rule follows itself".to_owned(),
-                    help: "Name the rule whose finding explains this one, or take `follows` away."
-                        .to_owned(),
+                    help: "Name the rule whose finding explains this one, or take `follows` away.".to_owned(),
                 });
             } else if !taken.contains_key(follows.as_str()) {
                 faults.push(PackFault {

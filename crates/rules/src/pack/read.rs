@@ -21,39 +21,19 @@ const OWN_PACK: &str = "own";
 /// Reads one rule file. `path` names its pack and domain: `rules/<pack>/<domain>.rules.kdl`.
 pub fn read_sheet(path: &str, text: &str) -> (Sheet, Vec<PackFault>) {
     let (pack, domain) = pack_and_domain(path);
-    let mut sheet = Sheet {
-        file: path.to_owned(),
-        pack,
-        domain,
-        names: Vec::new(),
-        fixtures: Vec::new(),
-        rules: Vec::new(),
-    };
-    let mut reader = Reader {
-        file: path,
-        text,
-        faults: Vec::new(),
-    };
+    let mut sheet =
+        Sheet { file: path.to_owned(), pack, domain, names: Vec::new(), fixtures: Vec::new(), rules: Vec::new() };
+    let mut reader = Reader { file: path, text, faults: Vec::new() };
     let document = spec::text::read(text, &mut BlockCache::new());
     for fault in &document.faults {
-        reader.fault(
-            place(&fault.at),
-            fault.message.as_str(),
-            fault.help.as_str(),
-        );
+        reader.fault(place(&fault.at), fault.message.as_str(), fault.help.as_str());
     }
     reader.block(&document.nodes, form::TOP);
-    for node in document
-        .nodes
-        .iter()
-        .filter(|node| node.unread != Unread::Itself)
-    {
+    for node in document.nodes.iter().filter(|node| node.unread != Unread::Itself) {
         match &*node.name.text {
             "fixture" => fixture(&mut reader, node, &mut sheet),
             "rule" => {
-                sheet
-                    .names
-                    .extend(argument(node, 0).map(|(name, at)| (name.to_owned(), at)));
+                sheet.names.extend(argument(node, 0).map(|(name, at)| (name.to_owned(), at)));
                 if let Some(rule) = rule(&mut reader, node, &sheet) {
                     sheet.rules.push(rule);
                 }
@@ -62,9 +42,7 @@ pub fn read_sheet(path: &str, text: &str) -> (Sheet, Vec<PackFault>) {
         }
     }
     examples::check_fixtures(&mut reader, &document.nodes, &sheet);
-    reader
-        .faults
-        .sort_by_key(|fault| (fault.at.start, fault.at.end));
+    reader.faults.sort_by_key(|fault| (fault.at.start, fault.at.end));
     (sheet, reader.faults)
 }
 
@@ -72,14 +50,8 @@ pub fn read_sheet(path: &str, text: &str) -> (Sheet, Vec<PackFault>) {
 fn pack_and_domain(path: &str) -> (String, String) {
     let mut folders = path.rsplit(['/', '\\']);
     let name = folders.next().unwrap_or(path);
-    let pack = folders
-        .next()
-        .filter(|folder| !matches!(*folder, "" | "." | ".."))
-        .unwrap_or(OWN_PACK);
-    (
-        pack.to_owned(),
-        name.strip_suffix(ENDING).unwrap_or(name).to_owned(),
-    )
+    let pack = folders.next().filter(|folder| !matches!(*folder, "" | "." | "..")).unwrap_or(OWN_PACK);
+    (pack.to_owned(), name.strip_suffix(ENDING).unwrap_or(name).to_owned())
 }
 
 fn fixture(reader: &mut Reader, node: &Node, sheet: &mut Sheet) {
@@ -87,18 +59,11 @@ fn fixture(reader: &mut Reader, node: &Node, sheet: &mut Sheet) {
         return;
     };
     if sheet.fixtures.iter().any(|fixture| fixture.name == name) {
-        reader.fault(
-            name_at,
-            format!("the fixture \"{name}\" stands twice"),
-            "Give one of them another name.",
-        );
+        reader.fault(name_at, format!("the fixture \"{name}\" stands twice"), "Give one of them another name.");
         return;
     }
     let text = Embedded::new(reader.text, at, text);
-    sheet.fixtures.push(Fixture {
-        name: name.to_owned(),
-        text,
-    });
+    sheet.fixtures.push(Fixture { name: name.to_owned(), text });
 }
 
 /// What is written alike in every rule, found while reading or judged.
@@ -109,76 +74,47 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
     let signal = signal(reader, node);
     let found = found_while_reading(reader, node);
     let about = about(reader, node, &name_at, found);
-    let title = reader
-        .required(node, "title", &name_at)
-        .map(|(text, _)| text.to_owned());
-    let why = reader
-        .required(node, "why", &name_at)
-        .map(|(text, _)| text.to_owned());
+    let title = reader.required(node, "title", &name_at).map(|(text, _)| text.to_owned());
+    let why = reader.required(node, "why", &name_at).map(|(text, _)| text.to_owned());
     let remedy = reader.required(node, "remedy", &name_at);
     let caution = caution(reader, node, signal, &name_at);
     let sources = sources(reader, node, &name_at);
     let classes = classes(reader, node);
-    let follows = one(node, "follows")
-        .and_then(|line| argument(line, 0))
-        .map(|(text, at)| (text.to_owned(), at));
+    let follows = one(node, "follows").and_then(|line| argument(line, 0)).map(|(text, at)| (text.to_owned(), at));
 
     // A kind that is unknown leaves nothing to check the expressions against.
     let compile = about.is_some();
     let kind = about.unwrap_or(vocabulary::kind::BUILD);
     let (values, figures) = values::read(reader, node, kind, &sheet.pack);
     let language = Language::new(kind, &values, &figures);
-    let embed =
-        |reader: &Reader, (text, at): (&str, Range<usize>)| Embedded::new(reader.text, at, text);
+    let embed = |reader: &Reader, (text, at): (&str, Range<usize>)| Embedded::new(reader.text, at, text);
     let remedy = remedy.map(|found| embed(reader, found));
-    let remedy = remedy.and_then(|remedy| {
-        compile
-            .then(|| language.template(reader, &remedy))
-            .flatten()
-    });
+    let remedy = remedy.and_then(|remedy| compile.then(|| language.template(reader, &remedy)).flatten());
 
     let (mut when, mut must, mut tell) = (None, None, language.empty_template());
     let (mut when_text, mut must_text) = (None, None);
     if found {
-        for word in [
-            "value",
-            "when",
-            "must",
-            "tell",
-            "impossible",
-            "mend",
-            "follows",
-        ] {
+        for word in ["value", "when", "must", "tell", "impossible", "mend", "follows"] {
             if let Some(line) = one(node, word) {
                 let message = format!("a rule that is found while reading has no `{word}`");
-                reader.fault(
-                    place(&line.name.at),
-                    message,
-                    "Take it away, or take `found=reading` away.",
-                );
+                reader.fault(place(&line.name.at), message, "Take it away, or take `found=reading` away.");
             }
         }
     } else {
-        when_text = one(node, "when")
-            .and_then(|line| argument(line, 0))
-            .map(|found| embed(reader, found));
-        must_text = reader
-            .required(node, "must", &name_at)
-            .map(|found| embed(reader, found));
-        let tell_text = reader
-            .required(node, "tell", &name_at)
-            .map(|found| embed(reader, found));
+        when_text = one(node, "when").and_then(|line| argument(line, 0)).map(|found| embed(reader, found));
+        must_text = reader.required(node, "must", &name_at).map(|found| embed(reader, found));
+        let tell_text = reader.required(node, "tell", &name_at).map(|found| embed(reader, found));
         tell = None;
         if compile {
-            when = when_text
-                .as_ref()
-                .and_then(|text| language.expression(reader, text));
-            must = must_text
-                .as_ref()
-                .and_then(|text| language.expression(reader, text));
-            tell = tell_text
-                .as_ref()
-                .and_then(|text| language.template(reader, text));
+            when = when_text.as_ref().and_then(|text| language.expression(reader, text));
+            must = must_text.as_ref().and_then(|text| language.expression(reader, text));
+            tell = tell_text.as_ref().and_then(|text| language.template(reader, text));
+        }
+        // A fault may be all that keeps a value from being used: its own name, or a name in an expression.
+        if reader.faults.len() == before {
+            let expressions = [&when, &must].into_iter().flatten();
+            let used: Vec<_> = expressions.flat_map(|expression| expression.value_uses()).cloned().collect();
+            values::check_used(reader, &values, &figures, &used);
         }
     }
     let mend = about.and_then(|about| mend(reader, node, about));
@@ -189,10 +125,7 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
         examples::check_found(reader, &examples);
     }
     if node.unread == Unread::No && examples.len() == all(node, "example").count() {
-        let threshold = [&when_text, &must_text]
-            .into_iter()
-            .flatten()
-            .any(|text| text.text.contains(['<', '>']));
+        let threshold = [&when_text, &must_text].into_iter().flatten().any(|text| text.text.contains(['<', '>']));
         examples::check_enough(reader, &examples, &name_at, found, threshold);
     }
     // A rule with a fault is left out; what is wrong with it is told, and the pack is refused as a whole.
@@ -218,16 +151,7 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
         follows: follows.as_ref().map(|(name, _)| name.clone()),
         sources,
     };
-    Some(RuleSheet {
-        rule,
-        name_at,
-        follows,
-        figures,
-        when: when_text,
-        must: must_text,
-        impossible,
-        examples,
-    })
+    Some(RuleSheet { rule, name_at, follows, figures, when: when_text, must: must_text, impossible, examples })
 }
 
 fn check_name(reader: &mut Reader, name: &str, at: &Range<usize>, domain: &str) {
@@ -235,9 +159,7 @@ fn check_name(reader: &mut Reader, name: &str, at: &Range<usize>, domain: &str) 
         word.starts_with(|first: char| first.is_ascii_lowercase())
             && !word.ends_with('-')
             && !word.contains("--")
-            && word.chars().all(|letter| {
-                letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '-'
-            })
+            && word.chars().all(|letter| letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '-')
     };
     match name.split_once('/') {
         Some((own, what)) if is_word(own) && is_word(what) => {
@@ -278,29 +200,16 @@ fn found_while_reading(reader: &mut Reader, node: &Node) -> bool {
 }
 
 /// The kind of part that the rule is about; the build itself for what is found while reading.
-fn about(
-    reader: &mut Reader,
-    node: &Node,
-    name_at: &Range<usize>,
-    found: bool,
-) -> Option<PartKind> {
+fn about(reader: &mut Reader, node: &Node, name_at: &Range<usize>, found: bool) -> Option<PartKind> {
     let Some((word, at)) = property_text(node, "about") else {
         if !found {
-            reader.fault(
-                name_at.clone(),
-                "the rule does not say what it is about",
-                "Add `about=` and a part kind.",
-            );
+            reader.fault(name_at.clone(), "the rule does not say what it is about", "Add `about=` and a part kind.");
             return None;
         }
         return Some(vocabulary::kind::BUILD);
     };
     if found {
-        reader.fault(
-            at,
-            "a rule that is found while reading is about no part kind",
-            "Take `about=` away.",
-        );
+        reader.fault(at, "a rule that is found while reading is about no part kind", "Take `about=` away.");
         return None;
     }
     match vocabulary::part_by_word(word) {
@@ -319,18 +228,11 @@ fn about(
     }
 }
 
-fn caution(
-    reader: &mut Reader,
-    node: &Node,
-    signal: Option<Signal>,
-    at: &Range<usize>,
-) -> Option<String> {
+fn caution(reader: &mut Reader, node: &Node, signal: Option<Signal>, at: &Range<usize>) -> Option<String> {
     if one(node, "caution").is_none() && signal.is_none_or(|signal| signal < Signal::Warning) {
         return None;
     }
-    reader
-        .required(node, "caution", at)
-        .map(|(text, _)| text.to_owned())
+    reader.required(node, "caution", at).map(|(text, _)| text.to_owned())
 }
 
 fn classes(reader: &mut Reader, node: &Node) -> Vec<String> {
@@ -341,11 +243,7 @@ fn classes(reader: &mut Reader, node: &Node) -> Vec<String> {
         if !known.contains(&word) {
             reader.unknown(place(&entry.value_at), "vehicle class", word, known);
         } else if classes.iter().any(|class| class == word) {
-            reader.fault(
-                place(&entry.value_at),
-                format!("`{word}` stands twice"),
-                "Keep one of the two.",
-            );
+            reader.fault(place(&entry.value_at), format!("`{word}` stands twice"), "Keep one of the two.");
         } else {
             classes.push(word.to_owned());
         }
@@ -363,11 +261,7 @@ fn sources(reader: &mut Reader, node: &Node, name_at: &Range<usize>) -> Vec<Rule
             None => {
                 let known = words(Mark::ALL, Mark::word).join(", ");
                 let help = format!("Add `mark=`: {known}.");
-                reader.fault(
-                    at.clone(),
-                    "the source does not say how well it is known",
-                    help,
-                );
+                reader.fault(at.clone(), "the source does not say how well it is known", help);
                 None
             }
             Some((word, at)) => {
@@ -379,16 +273,9 @@ fn sources(reader: &mut Reader, node: &Node, name_at: &Range<usize>) -> Vec<Rule
             }
         };
         // A habit of the trade and a threshold of our own have no edition.
-        let has_edition = !matches!(
-            mark,
-            None | Some(Mark::CommonPractice | Mark::Chosen | Mark::Computed)
-        );
+        let has_edition = !matches!(mark, None | Some(Mark::CommonPractice | Mark::Chosen | Mark::Computed));
         if has_edition && property_text(line, "edition").is_none() {
-            reader.fault(
-                at,
-                "the source has no edition",
-                "Add `edition=`: a year, an amendment, the day it was read.",
-            );
+            reader.fault(at, "the source has no edition", "Add `edition=`: a year, an amendment, the day it was read.");
         }
         let regions = regions(reader, line);
         let text = |key| property_text(line, key).map(|(text, _)| text.to_owned());
@@ -423,12 +310,7 @@ fn regions(reader: &mut Reader, line: &Node) -> Vec<Region> {
         match Region::from_word(word) {
             Some(region) => regions.push(region),
             None if word.is_empty() => {}
-            None => reader.unknown(
-                list.place(&bytes),
-                "region",
-                word,
-                &words(Region::ALL, Region::word),
-            ),
+            None => reader.unknown(list.place(&bytes), "region", word, &words(Region::ALL, Region::word)),
         }
     }
     regions
@@ -439,11 +321,7 @@ fn mend(reader: &mut Reader, node: &Node, about: PartKind) -> Option<RuleMend> {
     let written = "It is written `mend write edge=grommet`.";
     let mut keyed = line.entries.iter().filter(|entry| entry.key.is_some());
     let (Some(entry), None) = (keyed.next(), keyed.next()) else {
-        reader.fault(
-            place(&line.at),
-            "a mend writes exactly one property",
-            written,
-        );
+        reader.fault(place(&line.at), "a mend writes exactly one property", written);
         return None;
     };
     let key = entry.key.as_ref()?;
@@ -451,45 +329,20 @@ fn mend(reader: &mut Reader, node: &Node, about: PartKind) -> Option<RuleMend> {
     // Rules are often about what the linker makes of a part: then the property is one of the part as it is written, which
     // is known only where a finding stands.
     let known: Vec<&vocabulary::FactSpec> = match spec.family {
-        vocabulary::Family::Worked => vocabulary::facts()
-            .iter()
-            .filter(|fact| fact.given)
-            .collect(),
+        vocabulary::Family::Worked => vocabulary::facts().iter().filter(|fact| fact.given).collect(),
         _ => spec.properties().collect(),
     };
-    let named: Vec<_> = known
-        .iter()
-        .filter(|fact| fact.name == &*key.text)
-        .collect();
+    let named: Vec<_> = known.iter().filter(|fact| fact.name == &*key.text).collect();
     if named.is_empty() {
         let near = nearest(&key.text, known.iter().map(|fact| fact.name));
-        let help = near.map_or_else(
-            || written.to_owned(),
-            |near| format!("Did you mean `{near}`?"),
-        );
-        reader.fault(
-            place(&key.at),
-            format!("`{}` is no property that can be written", key.text),
-            help,
-        );
+        let help = near.map_or_else(|| written.to_owned(), |near| format!("Did you mean `{near}`?"));
+        reader.fault(place(&key.at), format!("`{}` is no property that can be written", key.text), help);
         return None;
     }
     let value = text_of(entry)?;
-    let choices: Vec<&str> = named
-        .iter()
-        .flat_map(|fact| fact.choices())
-        .copied()
-        .collect();
+    let choices: Vec<&str> = named.iter().flat_map(|fact| fact.choices()).copied().collect();
     if !choices.is_empty() && !choices.contains(&value) {
-        reader.unknown(
-            place(&entry.value_at),
-            &format!("value of `{}`", key.text),
-            value,
-            &choices,
-        );
+        reader.unknown(place(&entry.value_at), &format!("value of `{}`", key.text), value, &choices);
     }
-    Some(RuleMend::Write {
-        property: key.text.to_string(),
-        value: value.to_owned(),
-    })
+    Some(RuleMend::Write { property: key.text.to_string(), value: value.to_owned() })
 }

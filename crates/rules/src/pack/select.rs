@@ -28,32 +28,18 @@ impl Packs {
 
 /// Whether a rule is for a vehicle of these classes; one whose class is not known gets every rule.
 pub fn for_classes(rule: &Rule, classes: &[&str]) -> bool {
-    rule.classes.is_empty()
-        || classes.is_empty()
-        || rule
-            .classes
-            .iter()
-            .any(|class| classes.contains(&class.as_str()))
+    rule.classes.is_empty() || classes.is_empty() || rule.classes.iter().any(|class| classes.contains(&class.as_str()))
 }
 
 /// One rule with each distinct set of figures of these regions.
 pub fn select<'p>(rule: &'p Rule, regions: &[Region]) -> Vec<Selected<'p>> {
     let places: Vec<Region> = match pack_region(rule) {
-        Some(own) => regions
-            .iter()
-            .copied()
-            .filter(|region| *region == own)
-            .collect(),
+        Some(own) => regions.iter().copied().filter(|region| *region == own).collect(),
         None if regions.is_empty() => vec![Region::Any],
         None => regions.to_vec(),
     };
     let differs = pack_region(rule).is_some()
-        || rule.values.iter().any(|value| {
-            value
-                .figures
-                .iter()
-                .any(|(region, ..)| *region != Region::Any)
-        });
+        || rule.values.iter().any(|value| value.figures.iter().any(|(region, ..)| *region != Region::Any));
     let mut selected: Vec<Selected> = Vec::new();
     for region in places {
         let Some(figures) = figures(rule, region) else {
@@ -74,10 +60,7 @@ pub fn pack_region(rule: &Rule) -> Option<Region> {
 
 /// The figure of each named value of a rule in a region; nothing where a value has none there.
 pub fn figures(rule: &Rule, region: Region) -> Option<Vec<f64>> {
-    rule.values
-        .iter()
-        .map(|value| figure(value, region).map(|(_, value, _)| *value))
-        .collect()
+    rule.values.iter().map(|value| figure(value, region).map(|(_, value, _)| *value)).collect()
 }
 
 /// The figure of a named value in a region: its own, else that for everywhere.
@@ -88,9 +71,5 @@ pub fn figure(value: &RuleValue, region: Region) -> Option<&(Region, f64, String
 
 /// Figures are written, never worked out: equal ones are equal bit by bit.
 fn same(some: &[f64], others: &[f64]) -> bool {
-    some.len() == others.len()
-        && some
-            .iter()
-            .zip(others)
-            .all(|(one, other)| one.to_bits() == other.to_bits())
+    some.len() == others.len() && some.iter().zip(others).all(|(one, other)| one.to_bits() == other.to_bits())
 }

@@ -55,6 +55,8 @@ pub struct RuleSheet {
 /// Where the figures of a named value stand.
 #[derive(Clone, Debug)]
 pub struct FigurePlaces {
+    /// Where the value's name stands.
+    pub name_at: Range<usize>,
     /// What the figures measure.
     pub dimension: quantity::Dimension,
     /// The place of each figure, in the order of [`crate::rule::RuleValue::figures`].
@@ -122,9 +124,7 @@ impl Expected {
 
     /// The one that this word names.
     pub fn from_word(word: &str) -> Option<Self> {
-        Self::ALL
-            .into_iter()
-            .find(|expected| expected.word() == word)
+        Self::ALL.into_iter().find(|expected| expected.word() == word)
     }
 }
 

@@ -3,7 +3,7 @@
 use super::figure::read_figure;
 use super::form::{Reader, all, argument, property_text};
 use super::sheet::FigurePlaces;
-use crate::expression::name_taken;
+use crate::expression::{ValueUse, name_taken};
 use crate::rule::RuleValue;
 use crate::signal::Region;
 use quantity::Dimension;
@@ -24,29 +24,14 @@ pub(super) fn read(
             continue;
         };
         let is_name = name.starts_with(|first: char| first.is_ascii_lowercase())
-            && name.chars().all(|letter| {
-                letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '_'
-            });
+            && name.chars().all(|letter| letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '_');
         if !is_name {
-            let help =
-                "A name is of small letters, digits and `_`, so that the expressions can write it.";
-            reader.fault(
-                name_at.clone(),
-                format!("\"{name}\" is no name of a value"),
-                help,
-            );
+            let help = "A name is of small letters, digits and `_`, so that the expressions can write it.";
+            reader.fault(name_at.clone(), format!("\"{name}\" is no name of a value"), help);
         } else if values.iter().any(|value| value.name == name) {
-            reader.fault(
-                name_at.clone(),
-                format!("the value `{name}` stands twice"),
-                "Give one of them another name.",
-            );
+            reader.fault(name_at.clone(), format!("the value `{name}` stands twice"), "Give one of them another name.");
         } else if let Some(taken) = name_taken(name, about) {
-            reader.fault(
-                name_at.clone(),
-                taken,
-                "Give the value a name that says what it limits.",
-            );
+            reader.fault(name_at.clone(), taken, "Give the value a name that says what it limits.");
         }
         let dimension = property_text(line, "dimension").and_then(|(word, at)| {
             let dimension = Dimension::from_name(word);
@@ -59,11 +44,7 @@ pub(super) fn read(
         let help = match property_text(line, "help") {
             Some((help, _)) if !help.trim().is_empty() => help.to_owned(),
             _ => {
-                reader.fault(
-                    name_at.clone(),
-                    "the value does not say what it is",
-                    "Add `help=` with one line.",
-                );
+                reader.fault(name_at.clone(), "the value does not say what it is", "Add `help=` with one line.");
                 String::new()
             }
         };
@@ -83,52 +64,38 @@ pub(super) fn read(
             };
             if *shared.get_or_insert(figure.dimension) != figure.dimension {
                 let first = shared.map(Dimension::name).unwrap_or_default();
-                let message = format!(
-                    "the figures of `{name}` differ in kind: {first} and {}",
-                    figure.dimension.name()
-                );
-                reader.fault(
-                    figure_at,
-                    message,
-                    "Give all figures of a value in units of one dimension.",
-                );
+                let message =
+                    format!("the figures of `{name}` differ in kind: {first} and {}", figure.dimension.name());
+                reader.fault(figure_at, message, "Give all figures of a value in units of one dimension.");
                 continue;
             }
             figures.push((*region, figure.value, text.to_owned()));
             at.push(figure_at);
         }
-        let keyed = Region::ALL
-            .iter()
-            .any(|region| property_text(line, region.word()).is_some());
+        let keyed = Region::ALL.iter().any(|region| property_text(line, region.word()).is_some());
         if !keyed {
             let help = "Add `any=\"…\"`, or one figure per region.";
-            reader.fault(name_at, format!("the value `{name}` has no figure"), help);
+            reader.fault(name_at.clone(), format!("the value `{name}` has no figure"), help);
         } else if let Some(own) = Region::from_word(pack).filter(|region| *region != Region::Any)
-            && let Some(foreign) = figures
-                .iter()
-                .position(|(region, ..)| *region != own && *region != Region::Any)
+            && let Some(foreign) = figures.iter().position(|(region, ..)| *region != own && *region != Region::Any)
             && let Some(foreign_at) = at.get(foreign)
         {
-            let help = format!(
-                "The pack `{}` applies there only: give `{}=` or `any=`.",
-                own.word(),
-                own.word()
-            );
-            reader.fault(
-                foreign_at.clone(),
-                "the figure is never used: it is for a region of another pack",
-                help,
-            );
+            let help = format!("The pack `{}` applies there only: give `{}=` or `any=`.", own.word(), own.word());
+            reader.fault(foreign_at.clone(), "the figure is never used: it is for a region of another pack", help);
         }
-        values.push(RuleValue {
-            name: name.to_owned(),
-            help,
-            figures,
-        });
-        places.push(FigurePlaces {
-            dimension: shared.unwrap_or(Dimension::RATIO),
-            at,
-        });
+        values.push(RuleValue { name: name.to_owned(), help, figures });
+        places.push(FigurePlaces { name_at, dimension: shared.unwrap_or(Dimension::RATIO), at });
     }
     (values, places)
+}
+
+/// A value that neither `when` nor `must` names decides nothing, and moving it would be noticed by no example.
+pub(super) fn check_used(reader: &mut Reader, values: &[RuleValue], figures: &[FigurePlaces], used: &[ValueUse]) {
+    for (number, (value, places)) in values.iter().zip(figures).enumerate() {
+        if !used.iter().any(|used| usize::from(used.value) == number) {
+            let message = format!("the value `{}` is never used", value.name);
+            let help = "Name it in `when` or `must`, or take it away.";
+            reader.fault(places.name_at.clone(), message, help);
+        }
+    }
 }

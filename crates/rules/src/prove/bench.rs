@@ -55,21 +55,12 @@ impl Bench for Workshop {
     type Linked<'b> = Reader<'b>;
 
     fn read(&self, text: &str) -> Build {
-        design::link(spec::read(
-            &SingleText(text),
-            EXAMPLE,
-            &mut BlockCache::new(),
-        ))
+        design::link(spec::read(&SingleText(text), EXAMPLE, &mut BlockCache::new()))
     }
 
     fn found(&self, build: &Build) -> Vec<Found> {
         let slips = build.slips.iter();
-        slips
-            .map(|slip| Found {
-                rule: slip.rule.to_owned(),
-                message: slip.message.clone(),
-            })
-            .collect()
+        slips.map(|slip| Found { rule: slip.rule.to_owned(), message: slip.message.clone() }).collect()
     }
 
     fn link<'b>(&'b self, build: &'b Build) -> Reader<'b> {
@@ -88,9 +79,6 @@ impl Linked for Reader<'_> {
         };
         let chosen = self.choice(vehicle, fact::vehicle::CLASS, CaseId(0));
         let words = vocabulary::fact_spec(fact::vehicle::CLASS).choices();
-        chosen
-            .and_then(|chosen| words.get(usize::from(chosen)).copied())
-            .into_iter()
-            .collect()
+        chosen.and_then(|chosen| words.get(usize::from(chosen)).copied()).into_iter().collect()
     }
 }

@@ -9,18 +9,9 @@ use std::ops::Range;
 ///
 /// # Errors
 /// A text that is to be changed or removed does not stand there exactly once: then nobody can tell what was meant.
-pub(super) fn compose(
-    sheet: &Sheet,
-    example: &Example,
-    basis: Option<Region>,
-) -> Result<String, PackFault> {
-    let fixture = example
-        .on
-        .as_ref()
-        .and_then(|name| sheet.fixtures.iter().find(|fixture| fixture.name == *name));
-    let mut text = fixture
-        .map(|fixture| fixture.text.text.clone())
-        .unwrap_or_default();
+pub(super) fn compose(sheet: &Sheet, example: &Example, basis: Option<Region>) -> Result<String, PackFault> {
+    let fixture = example.on.as_ref().and_then(|name| sheet.fixtures.iter().find(|fixture| fixture.name == *name));
+    let mut text = fixture.map(|fixture| fixture.text.text.clone()).unwrap_or_default();
     for step in &example.steps {
         let (from, to) = match &step.action {
             Action::Change { from, to } => (from, to.as_str()),
@@ -48,10 +39,7 @@ pub(super) fn compose(
 
 fn replace_once(text: &str, from: &str, to: &str) -> Result<String, (String, String)> {
     match text.matches(from).count() {
-        _ if from.is_empty() => Err((
-            "an empty text stands everywhere".to_owned(),
-            "Write what is meant.".to_owned(),
-        )),
+        _ if from.is_empty() => Err(("an empty text stands everywhere".to_owned(), "Write what is meant.".to_owned())),
         1 => Ok(text.replacen(from, to, 1)),
         0 => Err((
             format!("\"{from}\" does not stand in the text of the example"),
@@ -71,10 +59,7 @@ pub(super) fn basis_of(text: &str) -> Vec<Region> {
         return Vec::new();
     };
     let written = written_basis(build);
-    written
-        .into_iter()
-        .filter_map(|(word, _)| Region::from_word(word))
-        .collect()
+    written.into_iter().filter_map(|(word, _)| Region::from_word(word)).collect()
 }
 
 const BUILD: &str = "build";
@@ -82,18 +67,9 @@ const BASIS: &str = "basis";
 
 /// The words of a build's basis, as a property or as a line, with their places.
 fn written_basis(build: &Node) -> Vec<(&str, Range<usize>)> {
-    let line = build
-        .children
-        .iter()
-        .find(|child| &*child.name.text == BASIS);
-    let of_line = line
-        .into_iter()
-        .flat_map(|line| &line.entries)
-        .filter(|entry| entry.key.is_none());
-    let keyed = build
-        .entries
-        .iter()
-        .filter(|entry| entry.key.as_ref().is_some_and(|key| &*key.text == BASIS));
+    let line = build.children.iter().find(|child| &*child.name.text == BASIS);
+    let of_line = line.into_iter().flat_map(|line| &line.entries).filter(|entry| entry.key.is_none());
+    let keyed = build.entries.iter().filter(|entry| entry.key.as_ref().is_some_and(|key| &*key.text == BASIS));
     of_line
         .chain(keyed)
         .filter_map(|entry| match &entry.value {
@@ -140,49 +116,27 @@ mod tests {
 
     #[test]
     fn a_text_is_replaced_only_where_it_stands_once() {
-        assert_eq!(
-            replace_once("a 80 A b", "80 A", "125 A"),
-            Ok("a 125 A b".to_owned())
-        );
-        for (from, message) in [
-            ("70 A", "does not stand"),
-            ("A", "stands 2 times"),
-            ("", "empty"),
-        ] {
+        assert_eq!(replace_once("a 80 A b", "80 A", "125 A"), Ok("a 125 A b".to_owned()));
+        for (from, message) in [("70 A", "does not stand"), ("A", "stands 2 times"), ("", "empty")] {
             let outcome = replace_once("80 A, 90 A", from, "x");
-            assert!(
-                outcome.is_err_and(|(told, _)| told.contains(message)),
-                "{from}"
-            );
+            assert!(outcome.is_err_and(|(told, _)| told.contains(message)), "{from}");
         }
     }
 
     #[test]
     fn the_basis_of_an_example_is_that_of_its_text() {
         for (text, expected) in [
-            (
-                "build Test { stage draft; basis eu uk }\n",
-                "build Test { stage draft; basis us }\n",
-            ),
+            ("build Test { stage draft; basis eu uk }\n", "build Test { stage draft; basis us }\n"),
             ("build Test basis=eu\n", "build Test basis=us\n"),
-            (
-                "build Test {\n    stage draft\n}\n",
-                "build Test { basis us; \n    stage draft\n}\n",
-            ),
-            (
-                "build Test\nzone cabin\n",
-                "build Test { basis us }\nzone cabin\n",
-            ),
+            ("build Test {\n    stage draft\n}\n", "build Test { basis us; \n    stage draft\n}\n"),
+            ("build Test\nzone cabin\n", "build Test { basis us }\nzone cabin\n"),
             ("zone cabin\n", "zone cabin\n\nbuild example { basis us }\n"),
         ] {
             let changed = with_basis(text.to_owned(), Region::Us);
             assert_eq!(changed, expected);
             assert_eq!(basis_of(&changed), [Region::Us], "{text}");
         }
-        assert_eq!(
-            basis_of("build Test { basis eu uk }"),
-            [Region::Eu, Region::Uk]
-        );
+        assert_eq!(basis_of("build Test { basis eu uk }"), [Region::Eu, Region::Uk]);
         assert_eq!(basis_of("build Test"), []);
     }
 }

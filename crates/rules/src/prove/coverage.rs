@@ -66,17 +66,9 @@ struct Seen {
 impl Coverage {
     pub(super) fn of(rule: &Rule) -> Self {
         let none = |expression: &Option<Expression>| {
-            vec![
-                Seen::default();
-                expression
-                    .as_ref()
-                    .map_or(0, |expression| expression.conditions().len())
-            ]
+            vec![Seen::default(); expression.as_ref().map_or(0, |expression| expression.conditions().len())]
         };
-        Self {
-            when: none(&rule.when),
-            must: none(&rule.must),
-        }
+        Self { when: none(&rule.when), must: none(&rule.must) }
     }
 
     /// Adds what one example shows.
@@ -119,12 +111,7 @@ pub(super) fn conclude(
     faults: &mut Vec<PackFault>,
 ) -> Vec<ConditionProof> {
     let mut fault = |at: &Range<usize>, message: String, help: String| {
-        faults.push(PackFault {
-            file: file.to_owned(),
-            at: at.clone(),
-            message,
-            help,
-        });
+        faults.push(PackFault { file: file.to_owned(), at: at.clone(), message, help });
     };
     let mut proofs = Vec::new();
     let mut occurs = vec![false; sheet.impossible.len()];
@@ -141,9 +128,7 @@ pub(super) fn conclude(
             let mut side = |shown: bool, side: bool| {
                 let mut declared = false;
                 for (impossible, occurs) in sheet.impossible.iter().zip(&mut occurs) {
-                    if same(&impossible.condition, text)
-                        && impossible.side.is_none_or(|declared| declared == side)
-                    {
+                    if same(&impossible.condition, text) && impossible.side.is_none_or(|declared| declared == side) {
                         declared = true;
                         *occurs |= shown;
                     }
@@ -168,10 +153,7 @@ pub(super) fn conclude(
             if side == Side::Missing {
                 fault(
                     &proof.at,
-                    format!(
-                        "no example shows `{}` {truth} while it alone decides",
-                        proof.text
-                    ),
+                    format!("no example shows `{}` {truth} while it alone decides", proof.text),
                     missing_help(proof.clause, truth),
                 );
             }
@@ -179,26 +161,13 @@ pub(super) fn conclude(
     }
     for (impossible, occurs) in sheet.impossible.iter().zip(occurs) {
         if occurs {
-            let message = format!(
-                "`{}` is declared impossible, and an example shows it",
-                impossible.condition
-            );
-            fault(
-                &impossible.at,
-                message,
-                "Take the declaration away.".to_owned(),
-            );
-        } else if !proofs
-            .iter()
-            .any(|proof| same(&proof.text, &impossible.condition))
-        {
+            let message = format!("`{}` is declared impossible, and an example shows it", impossible.condition);
+            fault(&impossible.at, message, "Take the declaration away.".to_owned());
+        } else if !proofs.iter().any(|proof| same(&proof.text, &impossible.condition)) {
             let known = proofs.iter().map(|proof| proof.text.as_str());
             let help = match nearest(&impossible.condition, known.clone()) {
                 Some(near) => format!("Did you mean `{near}`?"),
-                None => format!(
-                    "The conditions are: {}.",
-                    known.collect::<Vec<_>>().join("; ")
-                ),
+                None => format!("The conditions are: {}.", known.collect::<Vec<_>>().join("; ")),
             };
             let message = format!("`{}` is no condition of the rule", impossible.condition);
             fault(&impossible.at, message, help);
@@ -209,9 +178,7 @@ pub(super) fn conclude(
 
 fn missing_help(clause: Clause, truth: &str) -> String {
     match clause {
-        Clause::When => format!(
-            "Add an example in which it is {truth} and everything else lets the rule apply."
-        ),
+        Clause::When => format!("Add an example in which it is {truth} and everything else lets the rule apply."),
         Clause::Must => {
             format!(
                 "Add an example in which the rule applies, it is {truth}, and nothing else decides between holding and failing."

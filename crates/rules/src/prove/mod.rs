@@ -14,9 +14,7 @@ pub use bench::{Bench, Found, Linked, Workshop};
 pub use coverage::{Clause, ConditionProof, Side};
 pub use mutation::Mutation;
 
-use crate::pack::{
-    Example, Expected, PackFault, Packs, RuleSheet, Sheet, pack_region, read_sheets,
-};
+use crate::pack::{Example, Expected, PackFault, Packs, RuleSheet, Sheet, pack_region, read_sheets};
 use crate::signal::Region;
 use coverage::Coverage;
 use mutation::Ready;
@@ -52,10 +50,7 @@ pub struct RuleProof {
 impl RuleProof {
     /// The sides of conditions that are shown, and all that can be.
     pub fn sides(&self) -> (usize, usize) {
-        let sides = self
-            .conditions
-            .iter()
-            .flat_map(|condition| [condition.yes, condition.no]);
+        let sides = self.conditions.iter().flat_map(|condition| [condition.yes, condition.no]);
         sides.fold((0, 0), |(shown, all), side| match side {
             Side::Shown => (shown + 1, all + 1),
             Side::Missing => (shown, all + 1),
@@ -101,16 +96,11 @@ pub fn run_beside(files: &[(&str, &str)], beside: &Packs, hard: bool) -> Proof {
 /// Proves rule files on a bench that reads and links. `beside` are compiled packs that the files stand beside.
 pub fn run_on<B: Bench>(bench: &B, files: &[(&str, &str)], beside: &Packs, hard: bool) -> Proof {
     let (sheets, faults) = read_sheets(files, beside);
-    let mut proof = Proof {
-        rules: Vec::new(),
-        faults,
-    };
+    let mut proof = Proof { rules: Vec::new(), faults };
     for sheet in &sheets {
         for rule in &sheet.rules {
             let before = proof.faults.len();
-            proof
-                .rules
-                .push(prove_rule(bench, sheet, rule, hard, &mut proof.faults));
+            proof.rules.push(prove_rule(bench, sheet, rule, hard, &mut proof.faults));
             if let Some(own) = proof.faults.get_mut(before..) {
                 own.sort_by_key(|fault| (fault.at.start, fault.at.end));
             }
@@ -142,11 +132,7 @@ fn prove_rule<B: Bench>(
         let found = bench.found(build);
         if rule.rule.found_while_reading {
             let is_found = found.iter().any(|found| found.rule == rule.rule.name);
-            let kind = if is_found {
-                Expected::Fails
-            } else {
-                Expected::Holds
-            };
+            let kind = if is_found { Expected::Fails } else { Expected::Holds };
             let told: Vec<&str> = found.iter().map(|found| found.rule.as_str()).collect();
             let context = format!("Found while reading: {}.", listed(&told));
             right += usize::from(check(sheet, example, kind, &context, faults));
@@ -161,15 +147,11 @@ fn prove_rule<B: Bench>(
         for (_, _, values) in verdict::selected(&mut linked, &rule.rule, regions) {
             coverage.add(&mut linked, &rule.rule, &values);
         }
-        ready.push(Ready {
-            linked,
-            regions: regions.clone(),
-            kind: verdict.kind,
-        });
+        ready.push(Ready { linked, regions: regions.clone(), kind: verdict.kind });
     }
     let conditions = coverage::conclude(&coverage, rule, &sheet.file, faults);
-    let mutation = (hard && !rule.rule.found_while_reading)
-        .then(|| mutation::mutate(rule, &sheet.file, &mut ready, faults));
+    let mutation =
+        (hard && !rule.rule.found_while_reading).then(|| mutation::mutate(rule, &sheet.file, &mut ready, faults));
     RuleProof {
         name: rule.rule.name.clone(),
         file: sheet.file.clone(),
@@ -191,23 +173,14 @@ fn regions(basis: Option<Region>, text: &str) -> Vec<Region> {
 
 /// Whether the text of an example says what its author meant. A slip of the pen in it would prove something else; only an
 /// example that stays open may hold what cannot be read. What the linker finds missing around a small example is no slip.
-fn check_text(
-    sheet: &Sheet,
-    example: &Example,
-    found: &[Found],
-    faults: &mut Vec<PackFault>,
-) -> bool {
-    let is_slip =
-        |found: &&Found| found.rule.starts_with("text/") || found.rule == "names/unknown-name";
+fn check_text(sheet: &Sheet, example: &Example, found: &[Found], faults: &mut Vec<PackFault>) -> bool {
+    let is_slip = |found: &&Found| found.rule.starts_with("text/") || found.rule == "names/unknown-name";
     let slips: Vec<&Found> = match example.expected {
         Expected::Open => Vec::new(),
         _ => found.iter().filter(is_slip).collect(),
     };
     for slip in &slips {
-        let message = format!(
-            "the text of \"{}\" has a slip: {}",
-            example.title, slip.message
-        );
+        let message = format!("the text of \"{}\" has a slip: {}", example.title, slip.message);
         let help = format!("Only an open example may hold one ({}).", slip.rule);
         faults.push(fault(sheet, &example.at, message, help));
     }
@@ -221,13 +194,7 @@ fn check_verdict(
     found: &[&str],
     faults: &mut Vec<PackFault>,
 ) -> bool {
-    let missing: Vec<&str> = verdict
-        .gaps
-        .0
-        .iter()
-        .flat_map(|any| &any.0)
-        .filter_map(verdict::gap_name)
-        .collect();
+    let missing: Vec<&str> = verdict.gaps.0.iter().flat_map(|any| &any.0).filter_map(verdict::gap_name).collect();
     let mut context = format!("Found while reading: {}.", listed(found));
     if verdict.kind == Expected::Open {
         context = format!("Missing: {}. {context}", listed(&missing));
@@ -237,38 +204,19 @@ fn check_verdict(
     }
     match &example.missing {
         Some((name, at)) if !missing.contains(&name.as_str()) => {
-            let message = format!(
-                "`{name}` is not among what would settle \"{}\"",
-                example.title
-            );
-            faults.push(fault(
-                sheet,
-                at,
-                message,
-                format!("Missing: {}.", listed(&missing)),
-            ));
+            let message = format!("`{name}` is not among what would settle \"{}\"", example.title);
+            faults.push(fault(sheet, at, message, format!("Missing: {}.", listed(&missing))));
             false
         }
         _ => true,
     }
 }
 
-fn check(
-    sheet: &Sheet,
-    example: &Example,
-    kind: Expected,
-    context: &str,
-    faults: &mut Vec<PackFault>,
-) -> bool {
+fn check(sheet: &Sheet, example: &Example, kind: Expected, context: &str, faults: &mut Vec<PackFault>) -> bool {
     if kind == example.expected {
         return true;
     }
-    let message = format!(
-        "\"{}\" is {}, not {}",
-        example.title,
-        said(kind),
-        said(example.expected)
-    );
+    let message = format!("\"{}\" is {}, not {}", example.title, said(kind), said(example.expected));
     faults.push(fault(sheet, &example.at, message, context.to_owned()));
     false
 }
@@ -283,18 +231,9 @@ fn said(kind: Expected) -> &'static str {
 }
 
 fn listed(all: &[&str]) -> String {
-    if all.is_empty() {
-        "nothing".to_owned()
-    } else {
-        all.join(", ")
-    }
+    if all.is_empty() { "nothing".to_owned() } else { all.join(", ") }
 }
 
 fn fault(sheet: &Sheet, at: &Range<usize>, message: String, help: String) -> PackFault {
-    PackFault {
-        file: sheet.file.clone(),
-        at: at.clone(),
-        message,
-        help,
-    }
+    PackFault { file: sheet.file.clone(), at: at.clone(), message, help }
 }

@@ -41,9 +41,8 @@ pub(super) fn mutate<L: Linked>(
     let mut mutation = Mutation::default();
     for wrong in expressions(sheet).chain(figures(sheet)) {
         mutation.tried += 1;
-        let noticed = examples
-            .iter_mut()
-            .any(|ready| judge(&mut ready.linked, &wrong.rule, &ready.regions).kind != ready.kind);
+        let noticed =
+            examples.iter_mut().any(|ready| judge(&mut ready.linked, &wrong.rule, &ready.regions).kind != ready.kind);
         if !noticed {
             mutation.survived += 1;
             faults.push(PackFault {
@@ -59,30 +58,14 @@ pub(super) fn mutate<L: Linked>(
 
 /// The rule with each mutant of its expressions.
 fn expressions(sheet: &RuleSheet) -> impl Iterator<Item = Wrong> {
-    let when = sheet
-        .rule
-        .when
-        .iter()
-        .flat_map(|when| when.mutants())
-        .map(|mutant| {
-            let rule = Rule {
-                when: Some(mutant.expression),
-                ..sheet.rule.clone()
-            };
-            (sheet.when.as_ref(), mutant.at, mutant.what, rule)
-        });
-    let must = sheet
-        .rule
-        .must
-        .iter()
-        .flat_map(|must| must.mutants())
-        .map(|mutant| {
-            let rule = Rule {
-                must: Some(mutant.expression),
-                ..sheet.rule.clone()
-            };
-            (sheet.must.as_ref(), mutant.at, mutant.what, rule)
-        });
+    let when = sheet.rule.when.iter().flat_map(|when| when.mutants()).map(|mutant| {
+        let rule = Rule { when: Some(mutant.expression), ..sheet.rule.clone() };
+        (sheet.when.as_ref(), mutant.at, mutant.what, rule)
+    });
+    let must = sheet.rule.must.iter().flat_map(|must| must.mutants()).map(|mutant| {
+        let rule = Rule { must: Some(mutant.expression), ..sheet.rule.clone() };
+        (sheet.must.as_ref(), mutant.at, mutant.what, rule)
+    });
     when.chain(must).map(|(embedded, at, what, rule)| Wrong {
         rule,
         at: embedded.map_or_else(|| sheet.name_at.clone(), |embedded| embedded.place(&at)),
@@ -94,20 +77,14 @@ fn expressions(sheet: &RuleSheet) -> impl Iterator<Item = Wrong> {
 fn figures(sheet: &RuleSheet) -> impl Iterator<Item = Wrong> {
     let values = sheet.rule.values.iter().zip(&sheet.figures).enumerate();
     values.flat_map(move |(number, (value, places))| {
-        value.figures.iter().zip(&places.at).enumerate().flat_map(
-            move |(figure, ((_, _, text), at))| {
-                [true, false].into_iter().filter_map(move |up| {
-                    let (moved, si) = stepped(text, places.dimension, up)?;
-                    let mut rule = sheet.rule.clone();
-                    let place = rule.values.get_mut(number)?.figures.get_mut(figure)?;
-                    place.1 = si;
-                    Some(Wrong {
-                        rule,
-                        at: at.clone(),
-                        what: format!("{} is {moved} instead of {text}", value.name),
-                    })
-                })
-            },
-        )
+        value.figures.iter().zip(&places.at).enumerate().flat_map(move |(figure, ((_, _, text), at))| {
+            [true, false].into_iter().filter_map(move |up| {
+                let (moved, si) = stepped(text, places.dimension, up)?;
+                let mut rule = sheet.rule.clone();
+                let place = rule.values.get_mut(number)?.figures.get_mut(figure)?;
+                place.1 = si;
+                Some(Wrong { rule, at: at.clone(), what: format!("{} is {moved} instead of {text}", value.name) })
+            })
+        })
     })
 }

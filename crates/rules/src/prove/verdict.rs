@@ -15,16 +15,8 @@ pub(super) struct ExampleVerdict {
 }
 
 /// The sets of figures by which a rule judges an example; none where it is not for such a vehicle or region.
-pub(super) fn selected<'r, L: Linked>(
-    linked: &mut L,
-    rule: &'r Rule,
-    regions: &[Region],
-) -> Vec<Selected<'r>> {
-    if for_classes(rule, &linked.classes()) {
-        select(rule, regions)
-    } else {
-        Vec::new()
-    }
+pub(super) fn selected<'r, L: Linked>(linked: &mut L, rule: &'r Rule, regions: &[Region]) -> Vec<Selected<'r>> {
+    if for_classes(rule, &linked.classes()) { select(rule, regions) } else { Vec::new() }
 }
 
 /// Judges a rule on every part of an example: fails outrank open, open outranks holds.
@@ -58,13 +50,9 @@ pub(super) fn judge<L: Linked>(linked: &mut L, rule: &Rule, regions: &[Region]) 
 pub(super) fn gap_name(gap: &Gap) -> Option<&'static str> {
     match gap {
         Gap::Entry(_, fact) | Gap::Circular(_, fact) | Gap::NoSolution(_, fact) => {
-            vocabulary::facts()
-                .get(usize::from(fact.0))
-                .map(|fact| fact.name)
+            vocabulary::facts().get(usize::from(fact.0)).map(|fact| fact.name)
         }
-        Gap::Absent(_, kind) => vocabulary::parts()
-            .get(usize::from(kind.0))
-            .map(|part| part.word),
+        Gap::Absent(_, kind) => vocabulary::parts().get(usize::from(kind.0)).map(|part| part.word),
         Gap::Unread(_) => None,
     }
 }

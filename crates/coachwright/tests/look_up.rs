@@ -1,0 +1,125 @@
+//! `why`, `working` and `prove`, by the program itself.
+mod workshop;
+
+use workshop::Workshop;
+
+const BUILD: &str = "\
+build Wren {
+    stage draft
+    basis eu
+}
+battery house chemistry=LFP voltage=\"25.6 V\" capacity=\"200 Ah\"
+battery starter chemistry=AGM voltage=\"12 V\"
+";
+
+const PACK: &str = r##"/- kdl-version 2
+fixture "sleeper" #"""
+    build Test {
+        stage review
+        basis eu
+    }
+    alarm "smoke alarm" senses=smoke
+    """#
+rule "shop/no-alarm" notice about=alarm {
+    title "An alarm senses nothing"
+    must "smoke in senses"
+    tell "This alarm does not sense smoke."
+    why "The shop fits no other."
+    remedy "Fit one that does."
+    source "the shop's own list" place="all" edition="not stated" mark=chosen
+    example "it senses smoke" holds on="sleeper"
+    example "it senses heat" fails on="sleeper" { change "senses=smoke" to="senses=heat" }
+    example "nobody knows what it senses" open on="sleeper" missing="senses" { change "senses=smoke" to="senses=unknown" }
+}
+"##;
+
+#[test]
+fn a_rule_is_explained() {
+    let shop = Workshop::new();
+    let list = shop.run(&["why"]);
+    assert_eq!(list.status, 0);
+    assert!(list.out.contains("  alarm/no-smoke-alarm: "), "{}", list.out);
+    for rule in list.out.lines().filter_map(|line| line.trim_start().split_once(": ").map(|(name, _)| name)) {
+        let page = shop.run(&["why", rule]);
+        assert_eq!(page.status, 0, "{rule}: {}", page.err);
+        for words in [rule, "Signal word", "Why", "Do this", "Source", "not an approval"] {
+            assert!(page.out.contains(words), "{rule} says {words}: {}", page.out);
+        }
+    }
+}
+
+#[test]
+fn a_misspelt_rule_is_guessed() {
+    let shop = Workshop::new();
+    for name in ["alarm/no-smoke-alarms", "no-smoke-alarm", "smoke"] {
+        let ran = shop.run(&["why", name]);
+        assert_eq!((ran.status, ran.out.as_str()), (2, ""), "{name}");
+        assert!(ran.err.contains("Did you mean alarm/no-smoke-alarm"), "{name}: {}", ran.err);
+    }
+    let ran = shop.run(&["why", "\u{1b}[2J"]);
+    assert!(ran.err.contains("There is no rule \"\\u{1b}[2J\"."), "{}", ran.err);
+}
+
+#[test]
+fn the_facts_of_a_part_are_shown() {
+    let shop = Workshop::new();
+    shop.write("wren.build.kdl", BUILD);
+    for part in ["house", "battery \"house\""] {
+        let ran = shop.run(&["working", "wren.build.kdl", part]);
+        assert_eq!(ran.status, 0, "{part}: {}", ran.err);
+        assert!(ran.out.contains("wren.build.kdl:5:1"), "{}", ran.out);
+        let line = ran.out.lines().find(|line| line.trim_start().starts_with("capacity ")).unwrap_or_default();
+        assert!(line.contains("200 Ah") && line.ends_with("given"), "{}", ran.out);
+    }
+    let one = shop.run(&["working", "wren.build.kdl", "house", "capacity", "--as", "plain"]);
+    assert!(one.out.contains("capacity of battery \"house\" = 200 Ah, given."), "{}", one.out);
+    assert!(!one.out.contains("voltage of"), "{}", one.out);
+}
+
+#[test]
+fn what_cannot_be_found_is_guessed() {
+    let shop = Workshop::new();
+    shop.write("wren.build.kdl", BUILD);
+    for (arguments, words) in [
+        (&["hause"][..], "There is no part \"hause\". Did you mean house"),
+        (&["battery"], "could be each of these: battery \"house\"; battery \"starter\""),
+        (&["house", "capazity"], "There is no fact of a battery called \"capazity\". Did you mean capacity?"),
+    ] {
+        let ran = shop.run(&[&["working", "wren.build.kdl"], arguments].concat());
+        assert_eq!((ran.status, ran.out.as_str()), (2, ""), "{arguments:?}");
+        assert!(ran.err.contains(words), "{arguments:?}: {}", ran.err);
+    }
+    assert_eq!(shop.run(&["working", "missing.build.kdl", "house"]).status, 2);
+}
+
+#[test]
+fn packs_are_proved() {
+    let shop = Workshop::new();
+    shop.write("packs/own/alarm.rules.kdl", PACK);
+    for pack in ["packs", "packs/own/alarm.rules.kdl"] {
+        let ran = shop.run(&["prove", pack, "--hard"]);
+        assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+        assert!(ran.out.contains("1 rule with 3 examples, masking MC/DC 100 %"), "{}", ran.out);
+    }
+    shop.write("packs/own/alarm.rules.kdl", PACK.replace("heat\" fails", "heat\" holds"));
+    let ran = shop.run(&["prove", "packs"]);
+    assert_eq!(ran.status, 1);
+    assert!(ran.out.contains("packs/own/alarm.rules.kdl:17:13"), "{}", ran.out);
+    assert!(ran.out.contains("Not proved"), "{}", ran.out);
+}
+
+#[test]
+fn packs_that_are_not_there_are_told() {
+    let shop = Workshop::new();
+    shop.write("empty/readme", "");
+    for (pack, words) in [("empty", "holds no rule file"), ("missing", "cannot be searched for rule files")] {
+        let ran = shop.run(&["prove", pack]);
+        assert_eq!(ran.status, 2);
+        assert!(ran.err.contains(words), "{}", ran.err);
+    }
+    // A name that is taken by a rule of the tool.
+    shop.write("packs/own/alarm.rules.kdl", PACK.replace("shop/no-alarm", "alarm/no-smoke-alarm"));
+    let ran = shop.run(&["prove", "packs"]);
+    assert_eq!(ran.status, 1);
+    assert!(ran.out.contains("stands twice"), "{}", ran.out);
+}

@@ -1,0 +1,197 @@
+//! Every finding can be looked up: each name under which the reader, the linker and the waiver check find something is a
+//! rule of `rules/`, and each such rule is found by something.
+
+use rules::pack::{Action, Example, Packs, Sheet, compile, read_sheets};
+use rules::prove::{Bench as _, Workshop};
+use rules::review::{ReviewOptions, review_build};
+use spec::text::FaultKind;
+use std::collections::{BTreeMap, BTreeSet};
+use std::error::Error;
+use std::path::{Path, PathBuf};
+
+type Outcome<T = ()> = Result<T, Box<dyn Error>>;
+
+/// The folders whose sources find things while they read, link and weigh waivers; from this crate's folder.
+const SOURCES: [&str; 3] = ["../spec/src", "../design/src", "src"];
+/// The rule files, from this crate's folder.
+const RULES: &str = "../../rules";
+/// How a source begins to say that it found something.
+const FOUND: &str = "Slip::new(";
+/// The day on which examples of waivers are read: their own days lie decades off to either side.
+const TODAY: jiff::civil::Date = jiff::civil::date(2026, 1, 1);
+
+#[test]
+fn every_finding_of_the_reader_is_documented() -> Outcome {
+    let documented = documented()?;
+    let lacking: Vec<String> = named_in_sources()?
+        .into_iter()
+        .filter(|(name, _)| !documented.contains(name))
+        .map(|(name, file)| format!("{name} ({})", file.display()))
+        .collect();
+    assert!(lacking.is_empty(), "no rule found=reading documents: {}", lacking.join(", "));
+    Ok(())
+}
+
+#[test]
+fn every_documented_finding_is_found_by_something() -> Outcome {
+    let named = named_in_sources()?;
+    let idle: Vec<String> = documented()?.into_iter().filter(|name| !named.contains_key(name)).collect();
+    assert!(idle.is_empty(), "no source finds: {}", idle.join(", "));
+    Ok(())
+}
+
+#[test]
+fn a_mended_example_has_no_other_slip() -> Outcome {
+    let files = files()?;
+    let mut wrong = Vec::new();
+    for sheet in sheets(&files) {
+        for rule in sheet.rules.iter().filter(|rule| rule.rule.found_while_reading) {
+            for example in rule.examples.iter().filter(|example| example.expected.word() == "holds") {
+                let text = text_of(&sheet, example);
+                for found in Workshop.found(&Workshop.read(&text)) {
+                    wrong.push(format!("{}, \"{}\": {}", rule.rule.name, example.title, found.message));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    Ok(())
+}
+
+#[test]
+fn the_examples_show_what_the_reader_finds() -> Outcome {
+    let files = files()?;
+    let of_the_reader: Vec<(&str, &str)> = borrowed(&files)
+        .into_iter()
+        .filter(|(path, _)| path.ends_with("/text.rules.kdl") || path.ends_with("/names.rules.kdl"))
+        .collect();
+    let proof = rules::prove::run(&of_the_reader, false);
+    let told: Vec<String> = proof
+        .faults
+        .iter()
+        .map(|fault| {
+            fault.show(of_the_reader.iter().find(|(path, _)| *path == fault.file).map_or("", |(_, text)| text))
+        })
+        .collect();
+    assert!(told.is_empty(), "{}", told.join("\n"));
+    assert_eq!(of_the_reader.len(), 2, "both files of the reader's rules are there");
+    Ok(())
+}
+
+#[test]
+fn the_examples_of_waivers_are_found_in_a_review() -> Outcome {
+    let files = files()?;
+    let packs = compiled(&files)?;
+    let options = ReviewOptions { today: TODAY, draft: false };
+    let (mut wrong, mut examples) = (Vec::new(), 0);
+    for sheet in sheets(&files).iter().filter(|sheet| sheet.domain == "waiver") {
+        for rule in &sheet.rules {
+            for example in &rule.examples {
+                examples += 1;
+                let review = review_build(&Workshop.read(&text_of(sheet, example)), &packs, options);
+                let found: Vec<&str> = review
+                    .failed
+                    .iter()
+                    .map(|finding| &*finding.rule)
+                    .filter(|rule| rule.starts_with("waiver/"))
+                    .collect();
+                let expected: &[&str] = if example.expected.word() == "fails" { &[&rule.rule.name] } else { &[] };
+                if found != expected {
+                    wrong.push(format!("{}, \"{}\": {found:?}", rule.rule.name, example.title));
+                }
+                // A waiver without fault takes its finding out of the failed ones.
+                if expected.is_empty() && review.waived.len() != 1 {
+                    wrong.push(format!("{}, \"{}\": accepts {}", rule.rule.name, example.title, review.waived.len()));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(examples > 0, "the waivers have no example");
+    Ok(())
+}
+
+fn here(path: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(path)
+}
+
+/// Every file in a folder and the folders within it whose name ends so.
+fn gather(folder: &Path, ending: &str, files: &mut Vec<PathBuf>) -> Outcome {
+    for entry in std::fs::read_dir(folder)? {
+        let path = entry?.path();
+        if path.is_dir() {
+            gather(&path, ending, files)?;
+        } else if path.to_string_lossy().ends_with(ending) {
+            files.push(path);
+        }
+    }
+    files.sort();
+    Ok(())
+}
+
+/// The rule files: path and text.
+fn files() -> Outcome<Vec<(String, String)>> {
+    let mut paths = Vec::new();
+    gather(&here(RULES), ".rules.kdl", &mut paths)?;
+    let read = |path: PathBuf| -> Outcome<(String, String)> {
+        Ok((path.to_string_lossy().into_owned(), std::fs::read_to_string(&path)?))
+    };
+    paths.into_iter().map(read).collect()
+}
+
+fn borrowed(files: &[(String, String)]) -> Vec<(&str, &str)> {
+    files.iter().map(|(path, text)| (path.as_str(), text.as_str())).collect()
+}
+
+fn sheets(files: &[(String, String)]) -> Vec<Sheet> {
+    read_sheets(&borrowed(files), &Packs::default()).0
+}
+
+fn compiled(files: &[(String, String)]) -> Outcome<Packs> {
+    compile(&borrowed(files)).map_err(|faults| {
+        let told: Vec<String> = faults.into_iter().map(|fault| format!("{}: {}", fault.file, fault.message)).collect();
+        told.join("\n").into()
+    })
+}
+
+/// The rules that document what is found while reading.
+fn documented() -> Outcome<BTreeSet<String>> {
+    let packs = compiled(&files()?)?;
+    Ok(packs.rules.into_iter().filter(|rule| rule.found_while_reading).map(|rule| rule.name).collect())
+}
+
+/// The names under which the sources find something, each with a source that does.
+fn named_in_sources() -> Outcome<BTreeMap<String, PathBuf>> {
+    let mut named: BTreeMap<String, PathBuf> =
+        FaultKind::ALL.iter().map(|kind| (kind.rule().to_owned(), here(SOURCES[0]))).collect();
+    let mut paths = Vec::new();
+    for folder in SOURCES {
+        gather(&here(folder), ".rs", &mut paths)?;
+    }
+    for path in paths {
+        let source = std::fs::read_to_string(&path)?;
+        for name in source.split(FOUND).skip(1).filter_map(first_text) {
+            named.entry(name.to_owned()).or_insert_with(|| path.clone());
+        }
+    }
+    Ok(named)
+}
+
+/// The string that a source begins with, behind blanks and line ends.
+fn first_text(source: &str) -> Option<&str> {
+    source.trim_start().strip_prefix('"')?.split('"').next()
+}
+
+/// The text of an example: its fixture with the example's changes.
+fn text_of(sheet: &Sheet, example: &Example) -> String {
+    let fixture = sheet.fixtures.iter().find(|fixture| Some(&fixture.name) == example.on.as_ref());
+    let mut text = fixture.map(|fixture| fixture.text.text.clone()).unwrap_or_default();
+    for step in &example.steps {
+        text = match &step.action {
+            Action::Change { from, to } => text.replacen(from.as_str(), to, 1),
+            Action::Remove(from) => text.replacen(from.as_str(), "", 1),
+            Action::Add(added) => format!("{text}\n{added}"),
+        };
+    }
+    text
+}
