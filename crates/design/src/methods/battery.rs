@@ -62,7 +62,7 @@ pub fn resistance(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcom
     };
     reader.step(|| Step {
         assumed: true,
-        ..Step::cited(format!("internal resistance not said: {} assumed from chemistry and capacity", ohms(assumed)), citation)
+        ..Step::cited(format!("internal resistance not said: {} from chemistry and capacity", ohms(assumed)), citation)
     });
     Ok(Fact::Number(assumed))
 }

@@ -84,9 +84,9 @@ pub fn insulation(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcom
         }
     }
     let (assumed, what) = if kind == kind::CORD {
-        (CORD_INSULATION, "flexible cord, insulation not said: 60 °C assumed")
+        (CORD_INSULATION, "flexible cord, insulation not said: 60 °C")
     } else {
-        (MAINS_INSULATION, "insulation not said: 70 °C assumed")
+        (MAINS_INSULATION, "insulation not said: 70 °C")
     };
     reader.step(|| Step::assumed(what, "the lowest class in the tables for it, BS 7671 Tables 4F3A and 4D1A (read)"));
     Ok(Fact::Number(assumed))
@@ -105,7 +105,7 @@ pub fn ambient(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
             return reader.fact(route, f::route::AMBIENT, case);
         }
     }
-    reader.step(|| Step::assumed("air temperature not said: 30 °C assumed", "the base of the ampacity tables (read)"));
+    reader.step(|| Step::assumed("air temperature not said: 30 °C", "the base of the ampacity tables (read)"));
     Ok(Fact::Number(TABLE_AMBIENT))
 }
 
@@ -151,7 +151,7 @@ pub fn stranding(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
         Ok("stranded") => Ok(Stranding::Stranded),
         Ok(_) => Ok(Stranding::Flexible),
         Err(_) if reader.written(written, fact).is_none() && !reader.build().part(written).unread => {
-            reader.step(|| Step::assumed("strands not said: flexible assumed", "stranded copper is asked for in vehicles (common practice)"));
+            reader.step(|| Step::assumed("strands not said: flexible", "stranded copper is asked for in vehicles (common practice)"));
             Ok(Stranding::Flexible)
         }
         Err(gaps) => Err(gaps),

@@ -145,7 +145,6 @@ pub fn design_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
     if joined(reader, run).is_empty() {
         return no_solution(part, fact);
     }
-    reader.step(|| Step::of(format!("design current {}", amperes(most))));
     Ok(Fact::Number(most))
 }
 

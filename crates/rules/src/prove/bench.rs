@@ -1,6 +1,8 @@
 //! What the proof needs of the design side: a text read and linked, and its facts.
 
 use crate::facts::Facts;
+use crate::pack::Packs;
+use crate::review::{ReviewOptions, review_build};
 use design::{Build, CaseId, Parts, Reader};
 use spec::SingleText;
 use spec::text::BlockCache;
@@ -43,12 +45,27 @@ pub struct Found {
     pub message: String,
 }
 
-/// The reader and the linker that a review uses.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct Workshop;
+/// The reader, the linker and the waivers that a review uses. Waivers need the rules whose findings they accept.
+#[derive(Clone, Debug, Default)]
+pub struct Workshop {
+    packs: Packs,
+}
+
+impl Workshop {
+    /// A bench on which waivers can speak of these rules.
+    pub fn with(packs: Packs) -> Self {
+        Self { packs }
+    }
+}
 
 /// How the text of an example is called in what the reader finds.
 const EXAMPLE: &str = "example.build.kdl";
+
+/// The domain of the rules on waivers, which are found when all others are judged.
+const WAIVER_DOMAIN: &str = "waiver/";
+
+/// The day on which examples are judged: a fixed one, so that the outcome does not change with the calendar.
+const EXAMPLE_DAY: jiff::civil::Date = jiff::civil::date(2026, 1, 1);
 
 impl Bench for Workshop {
     type Build = Build;
@@ -59,8 +76,15 @@ impl Bench for Workshop {
     }
 
     fn found(&self, build: &Build) -> Vec<Found> {
-        let slips = build.slips.iter();
-        slips.map(|slip| Found { rule: slip.rule.to_owned(), message: slip.message.clone() }).collect()
+        let slips = build.slips.iter().map(|slip| Found { rule: slip.rule.to_owned(), message: slip.message.clone() });
+        if build.of_kind(kind::WAIVE).members.is_empty() {
+            return slips.collect();
+        }
+        let review = review_build(build, &self.packs, ReviewOptions { today: EXAMPLE_DAY, draft: false });
+        let of_waivers = review.failed.into_iter().filter(|finding| finding.rule.starts_with(WAIVER_DOMAIN));
+        slips
+            .chain(of_waivers.map(|finding| Found { rule: finding.rule.to_string(), message: finding.message }))
+            .collect()
     }
 
     fn link<'b>(&'b self, build: &'b Build) -> Reader<'b> {

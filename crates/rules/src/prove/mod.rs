@@ -85,12 +85,15 @@ fn percent((shown, all): (usize, usize)) -> f64 {
 /// Proves rule files, each a path, which names its pack and domain, and its text. With `hard`, slightly wrong versions of every
 /// rule are tried too.
 pub fn run(files: &[(&str, &str)], hard: bool) -> Proof {
-    run_on(&Workshop, files, &Packs::default(), hard)
+    run_beside(files, &Packs::default(), hard)
 }
 
 /// Proves rule files that stand beside compiled packs, as a shop's own stand beside the shipped ones.
 pub fn run_beside(files: &[(&str, &str)], beside: &Packs, hard: bool) -> Proof {
-    run_on(&Workshop, files, beside, hard)
+    let (sheets, _) = read_sheets(files, beside);
+    let rules = sheets.into_iter().flat_map(|sheet| sheet.rules).map(|sheet| sheet.rule).collect();
+    let packs = Packs { rules }.and(beside.clone());
+    run_on(&Workshop::with(packs), files, beside, hard)
 }
 
 /// Proves rule files on a bench that reads and links. `beside` are compiled packs that the files stand beside.

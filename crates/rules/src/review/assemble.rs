@@ -38,7 +38,7 @@ impl Assembly<'_, '_> {
     ) -> Finding {
         let build = self.reader.build();
         let fails = matches!(outcome, Outcome::Fails { .. });
-        let reads = self.reads(rule, values, part, case);
+        let reads = self.reads(rule, values, part, case, fails);
         let witnesses = match &rule.must {
             Some(must) if fails => must.witnesses(self.reader, part, case, values),
             _ => Vec::new(),
@@ -83,10 +83,12 @@ impl Assembly<'_, '_> {
         template.render(self.reader, part, case, values, &|shown| values::shown(build, shown, units))
     }
 
-    /// The facts that the judgement read, in order.
-    fn reads(&mut self, rule: &Rule, values: &[f64], part: PartId, case: CaseId) -> Vec<(PartId, FactId)> {
+    /// The facts that the judgement read, in order; of a failure those of what must hold, since that the rule applies is
+    /// plain from the finding.
+    fn reads(&mut self, rule: &Rule, values: &[f64], part: PartId, case: CaseId, fails: bool) -> Vec<(PartId, FactId)> {
         let mut reads: Vec<(PartId, FactId)> = Vec::new();
-        for expression in [&rule.when, &rule.must].into_iter().flatten() {
+        let when = rule.when.as_ref().filter(|_| !fails);
+        for expression in when.into_iter().chain(&rule.must) {
             for read in expression.reads(self.reader, part, case, values) {
                 if !reads.contains(&read) {
                     reads.push(read);
