@@ -22,7 +22,9 @@ pub struct CommandLine {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Show what the rules find in specifications
-    #[command(after_help = "Exit status: 0 nothing holds the build; 1 it is held; 2 a specification could not be read.")]
+    #[command(
+        after_help = "Exit status: 0 nothing holds the build; 1 it is held; 2 a specification could not be read."
+    )]
     Review(Review),
     /// Explain a rule, its sources and its examples; without a name, list the rules
     Why(Why),

@@ -9,7 +9,9 @@ use spec::text::{BlockCache, Node, Scalar};
 /// In words: this binary is damaged.
 pub fn shipped() -> Result<&'static Packs, String> {
     packs::shipped().map_err(|fault| {
-        format!("The rules inside this program cannot be used: {fault}. Nothing was checked: install the program again.")
+        format!(
+            "The rules inside this program cannot be used: {fault}. Nothing was checked: install the program again."
+        )
     })
 }
 
@@ -30,10 +32,7 @@ pub fn sentences(text: &str, name: &str) -> Sentences {
         let node = rule?.children.iter().find(|child| &*child.name.text == word)?;
         Some(argument(node)?.to_owned())
     };
-    Sentences {
-        tell: sentence("tell").unwrap_or_default(),
-        remedy: sentence("remedy").unwrap_or_default(),
-    }
+    Sentences { tell: sentence("tell").unwrap_or_default(), remedy: sentence("remedy").unwrap_or_default() }
 }
 
 fn argument(node: &Node) -> Option<&str> {

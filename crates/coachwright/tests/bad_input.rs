@@ -16,7 +16,10 @@ fn assert_told(name: &str, text: &[u8], words: &str) {
     let tidied = shop.run(&["tidy", "x.build.kdl"]);
     if tidied.status != 0 {
         assert_eq!(tidied.status, 2, "{name}");
-        assert!(std::fs::read(shop.path("x.build.kdl")).expect("the file is there") == text, "{name} is left as it was");
+        assert!(
+            std::fs::read(shop.path("x.build.kdl")).expect("the file is there") == text,
+            "{name} is left as it was"
+        );
     }
     assert_eq!(shop.names(), ["x.build.kdl"], "nothing is left behind");
 }
@@ -28,7 +31,7 @@ fn texts_that_cannot_be_read() {
     for (name, text, words) in [
         ("an empty file", "", "describes nothing"),
         ("an unclosed brace", "build Wren {\n    stage draft\n", "brace"),
-        ("an unclosed string", "build \"Wren {\n    stage draft\n}\n", "quotes"),
+        ("an unclosed string", "build \"Wren {\n    stage draft\n}\n", "quotation"),
         ("deep nesting", deep.as_str(), "deep"),
         ("deep nesting that is closed", balanced.as_str(), "deep"),
     ] {
@@ -63,7 +66,8 @@ fn texts_that_contradict_themselves() {
 #[test]
 fn includes_in_a_circle_are_seen_through_links() {
     let shop = Workshop::new();
-    shop.write("x.build.kdl", format!("{QUIET}include \"y.build.kdl\"\n")).write("y.build.kdl", "include \"z/x.build.kdl\"\n");
+    shop.write("x.build.kdl", format!("{QUIET}include \"y.build.kdl\"\n"))
+        .write("y.build.kdl", "include \"z/x.build.kdl\"\n");
     #[cfg(unix)]
     std::os::unix::fs::symlink(".", shop.path("z")).expect("a link");
     let ran = shop.run(&["review", "x.build.kdl", "--hold-at", "notice"]);
@@ -98,7 +102,10 @@ fn things_that_are_no_files() {
 fn names_that_steer_a_terminal_are_shown_as_escapes() {
     let shop = Workshop::new();
     let name = "\u{1b}[31m\u{202e}.build.kdl";
-    shop.write(name, format!("{QUIET}battery \"\\u{{1b}}]0;title\\u{{7}}\" voltage=\"12\"\nbattery \"\u{202e}x\" voltage=12\n"));
+    shop.write(
+        name,
+        format!("{QUIET}battery \"\\u{{1b}}]0;title\\u{{7}}\" voltage=\"12\"\nbattery \"\u{202e}x\" voltage=12\n"),
+    );
     for form in ["terminal", "plain"] {
         let ran = shop.run(&["review", name, "missing\u{1b}[2J", "--as", form]);
         for text in [&ran.out, &ran.err] {

@@ -29,6 +29,7 @@ rule "shop/no-alarm" notice about=alarm {
     source "the shop's own list" place="all" edition="not stated" mark=chosen
     example "it senses smoke" holds on="sleeper"
     example "it senses heat" fails on="sleeper" { change "senses=smoke" to="senses=heat" }
+    example "a second one senses heat" fails on="sleeper" { add #"alarm "other" senses=heat"# }
     example "nobody knows what it senses" open on="sleeper" missing="senses" { change "senses=smoke" to="senses=unknown" }
 }
 "##;
@@ -95,16 +96,16 @@ fn what_cannot_be_found_is_guessed() {
 #[test]
 fn packs_are_proved() {
     let shop = Workshop::new();
-    shop.write("packs/own/alarm.rules.kdl", PACK);
-    for pack in ["packs", "packs/own/alarm.rules.kdl"] {
+    shop.write("packs/own/shop.rules.kdl", PACK);
+    for pack in ["packs", "packs/own/shop.rules.kdl"] {
         let ran = shop.run(&["prove", pack, "--hard"]);
         assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
-        assert!(ran.out.contains("1 rule with 3 examples, masking MC/DC 100 %"), "{}", ran.out);
+        assert!(ran.out.contains("1 rule with 4 examples, masking MC/DC 100 %"), "{}", ran.out);
     }
-    shop.write("packs/own/alarm.rules.kdl", PACK.replace("heat\" fails", "heat\" holds"));
+    shop.write("packs/own/shop.rules.kdl", PACK.replace("\"it senses heat\" fails", "\"it senses heat\" holds"));
     let ran = shop.run(&["prove", "packs"]);
     assert_eq!(ran.status, 1);
-    assert!(ran.out.contains("packs/own/alarm.rules.kdl:17:13"), "{}", ran.out);
+    assert!(ran.out.contains("packs/own/shop.rules.kdl:17:13"), "{}", ran.out);
     assert!(ran.out.contains("Not proved"), "{}", ran.out);
 }
 

@@ -23,6 +23,8 @@ fn own() -> Vec<(FactId, Method)> {
         (f::build::HEATERS, Each(whole::heaters)),
         (f::build::BURNERS, Each(whole::burners)),
         (f::build::SLEEPERS, Each(whole::sleepers)),
+        (f::build::SYSTEMS, Each(whole::systems)),
+        (f::build::SILENT_SYSTEMS, Each(whole::silent_systems)),
         (f::build::BURNS_FUEL, Each(whole::burns_fuel)),
         (f::system::DESCRIBED, Each(system::described)),
         (f::system::DECLARED_ABSENT, Each(system::declared_absent)),

@@ -70,7 +70,8 @@ fn line_breaks_before(window: &Window, byte: usize) -> u32 {
 
 /// Draws one window. miette heads every report with a line for its message; that line is ours to write, so it is cut off.
 fn draw(window: Window, signal: Signal, options: TerminalOptions) -> String {
-    let theme = GraphicalTheme { characters: characters(options.unicode), styles: styles(&window, signal, options.colour) };
+    let theme =
+        GraphicalTheme { characters: characters(options.unicode), styles: styles(&window, signal, options.colour) };
     let handler = GraphicalReportHandler::new_themed(theme)
         .with_width(options.width)
         .with_context_lines(usize::MAX)
@@ -139,10 +140,7 @@ impl Diagnostic for Marked {
 
     fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
         Some(Box::new(
-            self.0
-                .marks
-                .iter()
-                .map(|mark| LabeledSpan::new(mark.label.clone(), mark.bytes.start, mark.bytes.len())),
+            self.0.marks.iter().map(|mark| LabeledSpan::new(mark.label.clone(), mark.bytes.start, mark.bytes.len())),
         ))
     }
 }

@@ -124,10 +124,7 @@ fn link(sheet: &mut Sheet, source: &RuleSource) {
 
 /// An edit in words; `at` says where.
 pub(crate) fn mend(places: &Places, mend: &Mend, at: &str) -> String {
-    let old = places
-        .file(&mend.place)
-        .and_then(|file| file.text.get(places.bytes(&mend.place)))
-        .unwrap_or_default();
+    let old = places.file(&mend.place).and_then(|file| file.text.get(places.bytes(&mend.place))).unwrap_or_default();
     let what = if old.is_empty() {
         format!("write {}", visible(mend.text.trim()))
     } else {

@@ -74,17 +74,22 @@ fn finding(places: &Places, finding: &Finding) -> Value {
         "fingerprint": finding.fingerprint,
     });
     made = with(made, place(places, &finding.place));
-    made = with(made, match &finding.outcome {
-        // A margin that is no number has no place in JSON and says nothing to its reader.
-        Outcome::Fails { margin } => json!({ "outcome": "fails", "margin": margin.filter(|margin| margin.is_finite()) }),
-        Outcome::Undecided { missing } => json!({
-            "outcome": "undecided",
-            "missing": missing
-                .iter()
-                .map(|one| with(json!({ "any-of": one.alternatives }), place(places, &one.place)))
-                .collect::<Vec<_>>(),
-        }),
-    });
+    made = with(
+        made,
+        match &finding.outcome {
+            // A margin that is no number has no place in JSON and says nothing to its reader.
+            Outcome::Fails { margin } => {
+                json!({ "outcome": "fails", "margin": margin.filter(|margin| margin.is_finite()) })
+            }
+            Outcome::Undecided { missing } => json!({
+                "outcome": "undecided",
+                "missing": missing
+                    .iter()
+                    .map(|one| with(json!({ "any-of": one.alternatives }), place(places, &one.place)))
+                    .collect::<Vec<_>>(),
+            }),
+        },
+    );
     if let Some(waiver) = &finding.waived {
         let waived = json!({
             "reason": waiver.reason,
@@ -135,9 +140,8 @@ fn mend(places: &Places, mend: &Mend) -> Value {
 
 /// The file, the start and the end of a place; all null when it lies in no file that was read.
 fn place(places: &Places, place: &Place) -> Value {
-    let position = |position: Position| {
-        json!({ "line": position.line, "column": position.column, "byte": position.byte })
-    };
+    let position =
+        |position: Position| json!({ "line": position.line, "column": position.column, "byte": position.byte });
     let (start, end) = match places.ends(place) {
         Some((start, end)) => (position(start), position(end)),
         None => (Value::Null, Value::Null),

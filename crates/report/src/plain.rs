@@ -3,9 +3,9 @@
 use crate::finding_plain::finding;
 use crate::places::Places;
 use crate::sanitise::{prose, quoted, sentence};
+use crate::sheet::Sheet;
 use crate::words::{self, WORST_FIRST};
 use crate::{Style, visible};
-use crate::sheet::Sheet;
 use owo_colors::Style as Paint;
 use rules::Signal;
 use rules::finding::{Finding, Review};
@@ -43,7 +43,10 @@ pub fn plain(review: &Review, hold_at: Signal) -> String {
 }
 
 fn head(sheet: &mut Sheet, review: &Review, hold_at: Signal) {
-    let name = review.build.as_deref().map_or_else(|| String::from("an unnamed build"), |name| format!("build {}", visible(name)));
+    let name = review
+        .build
+        .as_deref()
+        .map_or_else(|| String::from("an unnamed build"), |name| format!("build {}", visible(name)));
     sheet.line(&format!(
         "Review of {name}, at stage {}, by the rules for {}.",
         words::stage_word(review.stage),
@@ -88,7 +91,10 @@ fn waived(sheet: &mut Sheet, places: &Places, review: &Review) {
         sheet.field("", "Place", &places.long(&finding.place));
         sheet.field("", "Rule", &visible(&finding.rule));
         if let Some(waiver) = &finding.waived {
-            let until = waiver.until.as_deref().map_or_else(|| String::from("without an end"), |day| format!("until {}", visible(day)));
+            let until = waiver
+                .until
+                .as_deref()
+                .map_or_else(|| String::from("without an end"), |day| format!("until {}", visible(day)));
             sheet.line(&format!("Accepted by {}, {until}.", visible(&waiver.by)));
             sheet.field("", "Reason", &prose(&waiver.reason));
             sheet.field("", "Evidence", &prose(waiver.evidence.as_deref().unwrap_or_default()));

@@ -16,15 +16,16 @@ use rules::prove::{Clause, Proof, RuleProof, Side};
 pub fn proof(proof: &Proof, files: &[FileText], style: Style) -> String {
     let mut sheet = Sheet::new(style);
     let examples: usize = proof.rules.iter().map(|rule| rule.examples).sum();
-    sheet.heading(
-        &format!(
+    let head = match proof.rules.len() {
+        0 => String::from("No rule could be proved"),
+        rules => format!(
             "{} with {}, masking MC/DC {}",
-            counted(proof.rules.len(), "rule", "rules"),
+            counted(rules, "rule", "rules"),
             counted(examples, "example", "examples"),
             percent(proof.percent())
         ),
-        Paint::new().bold(),
-    );
+    };
+    sheet.heading(&head, Paint::new().bold());
     for rule in &proof.rules {
         self::rule(&mut sheet, rule);
     }

@@ -38,7 +38,8 @@ pub fn why(page: &RulePage, style: Style) -> String {
     sheet.field("  ", "Do this", &prose(page.remedy));
     sheet.field("  ", "Caution", &prose(rule.caution.as_deref().unwrap_or_default()));
     if let Some(follows) = &rule.follows {
-        let text = format!("when {} fails on the same part, this only follows from it and stands under it", visible(follows));
+        let text =
+            format!("when {} fails on the same part, this only follows from it and stands under it", visible(follows));
         sheet.field("  ", "Follows", &text);
     }
     sheet.gap();
@@ -57,7 +58,8 @@ pub fn why(page: &RulePage, style: Style) -> String {
             self::example(&mut sheet, example);
         }
     }
-    let used = |fixture: &&Fixture| page.sheet.examples.iter().any(|example| example.on.as_deref() == Some(&fixture.name));
+    let used =
+        |fixture: &&Fixture| page.sheet.examples.iter().any(|example| example.on.as_deref() == Some(&fixture.name));
     for fixture in page.fixtures.iter().filter(used) {
         sheet.heading(&format!("Where the examples start: {}", prose(&fixture.name)), Paint::new().bold());
         written(&mut sheet, "", &fixture.text.text);
@@ -81,9 +83,10 @@ fn head(sheet: &mut Sheet, page: &RulePage) {
     if rule.found_while_reading {
         sheet.field("  ", "Found", "while the specification is read and linked");
     }
-    let written = |text: &Option<rules::pack::Embedded>| text.as_ref().map(|text| prose(&text.text)).unwrap_or_default();
-    sheet.field("  ", "Applies when", &written(&page.sheet.when));
-    sheet.field("  ", "Must hold", &written(&page.sheet.must));
+    let written =
+        |text: &Option<rules::pack::Embedded>| text.as_ref().map(|text| prose(&text.text)).unwrap_or_default();
+    sheet.literal("  ", "Applies when", &written(&page.sheet.when));
+    sheet.literal("  ", "Must hold", &written(&page.sheet.must));
     for value in &rule.values {
         sheet.field("  ", "Value", &format!("{}: {}", visible(&value.name), prose(&value.help)));
         for (region, _, text) in &value.figures {
@@ -104,7 +107,8 @@ fn example(sheet: &mut Sheet, example: &Example) {
         Expected::Open => "it stays undecided",
         Expected::NotApplicable => "the rule does not apply",
     };
-    let missing = example.missing.as_ref().map_or_else(String::new, |(name, _)| format!(", for want of {}", visible(name)));
+    let missing =
+        example.missing.as_ref().map_or_else(String::new, |(name, _)| format!(", for want of {}", visible(name)));
     sheet.gap();
     sheet.paragraph(&format!("{}: {outcome}{missing}", prose(&example.title)), "  ", "  ");
     if let Some(on) = &example.on {
@@ -116,10 +120,10 @@ fn example(sheet: &mut Sheet, example: &Example) {
     for step in &example.steps {
         match &step.action {
             Action::Change { from, to } => {
-                sheet.field("    ", "Change", &prose(from));
-                sheet.field("    ", "to", &prose(to));
+                sheet.literal("    ", "Change", &prose(from));
+                sheet.literal("    ", "to", &prose(to));
             }
-            Action::Remove(text) => sheet.field("    ", "Take away", &prose(text)),
+            Action::Remove(text) => sheet.literal("    ", "Take away", &prose(text)),
             Action::Add(text) => written(sheet, "Add", text),
         }
     }

@@ -132,8 +132,18 @@ impl Sheet {
             }
             Style::Plain => {
                 let label = if label.is_empty() { String::new() } else { format!("{label}: ") };
-                self.line(&format!("{label}{}", crate::sanitise::sentence(text)));
+                self.line(&format!("{label}{}", crate::sanitise::ended(text)));
             }
+        }
+    }
+
+    /// A labelled text that is written so in a file: for a listener too without a full stop, which would be read as part
+    /// of it.
+    pub(crate) fn literal(&mut self, indent: &str, label: &str, text: &str) {
+        match self.style {
+            Style::Terminal(_) => self.field(indent, label, text),
+            Style::Plain if text.is_empty() => {}
+            Style::Plain => self.line(&format!("{label}: {text}")),
         }
     }
 

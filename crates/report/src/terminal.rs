@@ -95,7 +95,10 @@ fn waived(sheet: &mut Sheet, places: &Places, review: &Review) {
         sheet.paragraph(&prose(&finding.message), "           ", "           ");
         sheet.line(&format!("           {}  [{}]", places.short(&finding.place), visible(&finding.rule)));
         if let Some(waiver) = &finding.waived {
-            let until = waiver.until.as_deref().map_or_else(|| String::from("without an end"), |day| format!("until {}", visible(day)));
+            let until = waiver
+                .until
+                .as_deref()
+                .map_or_else(|| String::from("without an end"), |day| format!("until {}", visible(day)));
             sheet.field("           ", "Accepted by", &format!("{}, {until}", visible(&waiver.by)));
             sheet.field("           ", "Reason", &prose(&waiver.reason));
             sheet.field("           ", "Evidence", &prose(waiver.evidence.as_deref().unwrap_or_default()));

@@ -20,11 +20,8 @@ pub fn unread(file: &FileText, faults: &[TextFault], style: Style) -> String {
     let mut sheet = Sheet::new(style);
     let files = std::slice::from_ref(file);
     let places = Places::new(files);
-    let heading = format!(
-        "{} cannot be read: {}",
-        visible(&file.name),
-        crate::words::counted(faults.len(), "fault", "faults")
-    );
+    let heading =
+        format!("{} cannot be read: {}", visible(&file.name), crate::words::counted(faults.len(), "fault", "faults"));
     sheet.heading(&heading, Paint::new().bold());
     for fault in faults {
         let place = Place { file: 0, bytes: bytes(&fault.at) };

@@ -65,8 +65,7 @@ fn window(text: &str, lines: &Lines, marks: &[Mark], width: usize, cut: &str) ->
     let first_line = (first_marked.saturating_sub(AROUND).max(1)..first_marked)
         .find(|line| !is_empty(*line))
         .unwrap_or(first_marked);
-    let last_line =
-        (last_marked + 1..=last_marked + AROUND).rev().find(|line| !is_empty(*line)).unwrap_or(last_marked);
+    let last_line = (last_marked + 1..=last_marked + AROUND).rev().find(|line| !is_empty(*line)).unwrap_or(last_marked);
     let mut made = Window { text: String::new(), first_line, marks: Vec::new() };
     for line in first_line..=last_line {
         let Some((range, written)) = written(line) else { break };

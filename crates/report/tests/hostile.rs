@@ -10,8 +10,7 @@ use spec::text::{BlockCache, read};
 const OPTIONS: TerminalOptions = TerminalOptions { colour: false, width: 100, unicode: true, links: false };
 
 /// A change of colour, a cleared screen (8-bit too), a hyperlink, a title, a reordered line, a hidden character, line ends.
-const TYPED: &str =
-    "\u{1b}[31m\u{1b}[2J\u{9b}2J\u{1b}]8;;http://evil\u{1b}\\x\u{1b}]0;t\u{7}\u{202e}desrever\u{2066}\u{200b}\u{7f}\r\n\u{8}\u{0}";
+const TYPED: &str = "\u{1b}[31m\u{1b}[2J\u{9b}2J\u{1b}]8;;http://evil\u{1b}\\x\u{1b}]0;t\u{7}\u{202e}desrever\u{2066}\u{200b}\u{7f}\r\n\u{8}\u{0}";
 
 fn hostile_finding(finding: &mut Finding) {
     let typed = || String::from(TYPED);
@@ -76,13 +75,17 @@ fn hostile() -> Review {
 fn assert_harmless(text: &str) {
     for character in text.chars() {
         assert!(character == '\n' || !character.is_control(), "{character:?} in {text:?}");
-        assert!(!matches!(character, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'), "{text:?}");
+        assert!(
+            !matches!(character, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'),
+            "{text:?}"
+        );
     }
 }
 
 #[test]
 fn terminal_and_plain_show_it_as_escapes() {
-    for options in [OPTIONS, TerminalOptions { links: true, ..OPTIONS }, TerminalOptions { unicode: false, ..OPTIONS }] {
+    for options in [OPTIONS, TerminalOptions { links: true, ..OPTIONS }, TerminalOptions { unicode: false, ..OPTIONS }]
+    {
         let text = terminal(&hostile(), Signal::Warning, options);
         assert_harmless(&text);
         assert!(text.contains("\\u{1b}[31m\\u{1b}[2J\\u{9b}2J\\u{1b}]8;;http://evil"), "{text}");

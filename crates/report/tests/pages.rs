@@ -5,8 +5,7 @@ use rules::finding::{FactUsed, FileText, WorkingStep};
 use rules::pack::read_sheet;
 use spec::text::{BlockCache, read};
 
-const TERMINAL: Style =
-    Style::Terminal(TerminalOptions { colour: false, width: 100, unicode: true, links: false });
+const TERMINAL: Style = Style::Terminal(TerminalOptions { colour: false, width: 100, unicode: true, links: false });
 
 const PATH: &str = "rules/any/alarm.rules.kdl";
 const RULES: &str = r##"/- kdl-version 2
@@ -133,6 +132,6 @@ fn the_faults_of_a_text() {
     assert!(shown.contains("text/missing-quotes"), "{shown}");
     assert!(shown.contains("text/stray-closing-brace"), "{shown}");
     let heard = unread(&file, &faults, Style::Plain);
-    assert!(heard.contains("Place: Line 2, column 14 of file wren.build.kdl."), "{heard}");
+    assert!(heard.contains("Place: line 2, column 14 of file wren.build.kdl."), "{heard}");
     assert!(!heard.contains('│'), "{heard}");
 }

@@ -41,12 +41,18 @@ fn nothing_is_ever_called_safe_and_the_caution_is_always_there() {
 #[test]
 fn what_holds_a_build_is_said() {
     let mut only_notice = clean();
-    only_notice.failed = vec![bare("a/b", Signal::Notice, Outcome::Fails { margin: None }, "x", fixture::place("door"))];
+    only_notice.failed =
+        vec![bare("a/b", Signal::Notice, Outcome::Fails { margin: None }, "x", fixture::place("door"))];
     let mut only_open = clean();
     only_open.undecided = vec![fixture::open()];
     let draft = Review { stage: Stage::Draft, ..only_open.clone() };
     let cases = [
-        (&only_notice, Signal::Warning, false, "Nothing holds the build: no check of signal word warning or worse failed"),
+        (
+            &only_notice,
+            Signal::Warning,
+            false,
+            "Nothing holds the build: no check of signal word warning or worse failed",
+        ),
         (&only_notice, Signal::Notice, true, "The build is held: 1 check of signal word notice or worse failed."),
         (&only_open, Signal::Danger, true, "The build is held: 1 check is undecided where the harm could be grave"),
         (&draft, Signal::Danger, false, "in a draft undecided checks do not hold it"),

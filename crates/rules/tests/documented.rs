@@ -43,38 +43,19 @@ fn every_documented_finding_is_found_by_something() -> Outcome {
 #[test]
 fn a_mended_example_has_no_other_slip() -> Outcome {
     let files = files()?;
+    let workshop = Workshop::with(compiled(&files)?);
     let mut wrong = Vec::new();
     for sheet in sheets(&files) {
         for rule in sheet.rules.iter().filter(|rule| rule.rule.found_while_reading) {
             for example in rule.examples.iter().filter(|example| example.expected.word() == "holds") {
                 let text = text_of(&sheet, example);
-                for found in Workshop.found(&Workshop.read(&text)) {
+                for found in workshop.found(&workshop.read(&text)) {
                     wrong.push(format!("{}, \"{}\": {}", rule.rule.name, example.title, found.message));
                 }
             }
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
-    Ok(())
-}
-
-#[test]
-fn the_examples_show_what_the_reader_finds() -> Outcome {
-    let files = files()?;
-    let of_the_reader: Vec<(&str, &str)> = borrowed(&files)
-        .into_iter()
-        .filter(|(path, _)| path.ends_with("/text.rules.kdl") || path.ends_with("/names.rules.kdl"))
-        .collect();
-    let proof = rules::prove::run(&of_the_reader, false);
-    let told: Vec<String> = proof
-        .faults
-        .iter()
-        .map(|fault| {
-            fault.show(of_the_reader.iter().find(|(path, _)| *path == fault.file).map_or("", |(_, text)| text))
-        })
-        .collect();
-    assert!(told.is_empty(), "{}", told.join("\n"));
-    assert_eq!(of_the_reader.len(), 2, "both files of the reader's rules are there");
     Ok(())
 }
 
@@ -88,7 +69,7 @@ fn the_examples_of_waivers_are_found_in_a_review() -> Outcome {
         for rule in &sheet.rules {
             for example in &rule.examples {
                 examples += 1;
-                let review = review_build(&Workshop.read(&text_of(sheet, example)), &packs, options);
+                let review = review_build(&Workshop::default().read(&text_of(sheet, example)), &packs, options);
                 let found: Vec<&str> = review
                     .failed
                     .iter()

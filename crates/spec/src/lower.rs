@@ -5,7 +5,7 @@ use crate::slip::Slip;
 use crate::text::{Bytes, Document, Entry, Node, Scalar, Unread};
 use crate::value::{self, Value};
 use std::sync::Arc;
-use vocabulary::{Absent, FactKind, FactSpec, Family, Naming, PartSpec, Written};
+use vocabulary::{Absent, FactKind, FactSpec, Family, Naming, PartKind, PartSpec, Written};
 
 /// The property by which a part takes another as its starting point.
 pub const LIKE: &str = "like";
@@ -101,7 +101,7 @@ impl Lowering {
             return Err(incomplete);
         }
         let other = vocabulary::part_by_other_word(word).map(|part| part.word);
-        let near = other.or_else(|| vocabulary::nearest(word, here.map(|part| part.word)));
+        let near = other.or_else(|| vocabulary::nearest(word, here.clone().map(|part| part.word)));
         let slip = Slip::new("text/unknown-part", at.clone(), format!("`{word}` is no part that can stand {place}"));
         match near.and_then(vocabulary::part_by_word) {
             Some(near) => {
@@ -111,9 +111,10 @@ impl Lowering {
                         .mend(format!("write {}", near.word), at, near.word),
                 );
             }
+            // A word that is near none of ours stands for none of the parts that we know: it hides none.
             None => {
-                incomplete.every = true;
-                self.slips.push(slip.help("see the vocabulary for what can be written here"));
+                let known: Vec<&str> = here.map(|part| part.word).collect();
+                self.slips.push(slip.help(format!("what can stand here: {}", known.join(", "))));
             }
         }
         Err(incomplete)
@@ -131,7 +132,7 @@ impl Lowering {
             word: self.span(&node.name.at),
             room: self.span(&(room_at..room_at)),
             unread: node.unread == Unread::Itself,
-            incomplete: Incomplete { every: node.unread == Unread::Inside, ..Incomplete::default() },
+            incomplete: if node.unread == Unread::Inside { hidden_in(spec) } else { Incomplete::default() },
             via: Vec::new(),
         };
         let mut likeness = None;
@@ -361,6 +362,18 @@ impl Lowering {
             }
         }
     }
+}
+
+/// What a line that could not be read may hide inside a part: the kinds that can stand in it, and those in them.
+fn hidden_in(spec: &PartSpec) -> Incomplete {
+    let mut hidden = Incomplete::default();
+    let mut open: Vec<PartKind> = spec.contains.to_vec();
+    while let Some(kind) = open.pop() {
+        if hidden.kinds.insert(kind) {
+            open.extend(vocabulary::part(kind).contains);
+        }
+    }
+    hidden
 }
 
 /// Where a part stands, for a message.

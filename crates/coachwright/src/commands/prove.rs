@@ -27,7 +27,9 @@ pub fn run(arguments: &Prove, style: Style, output: &mut Output) -> Status {
     let mut status = Status::Done;
     let mut texts: Vec<FileText> = Vec::new();
     if arguments.packs.is_empty() {
-        texts.extend(packs::texts().iter().map(|(name, text)| FileText { name: (*name).to_owned(), text: (*text).into() }));
+        texts.extend(
+            packs::texts().iter().map(|(name, text)| FileText { name: (*name).to_owned(), text: (*text).into() }),
+        );
     }
     for pack in &arguments.packs {
         let mut found = Vec::new();
@@ -84,7 +86,9 @@ fn collect(path: &Path, deepest: usize, found: &mut Vec<PathBuf>) -> std::io::Re
         return Ok(());
     }
     let mut inside = std::fs::read_dir(path)?
-        .map(|entry| Ok((entry.as_ref().map_or(false, |entry| entry.file_type().is_ok_and(|kind| kind.is_dir())), entry?.path())))
+        .map(|entry| {
+            Ok((entry.as_ref().map_or(false, |entry| entry.file_type().is_ok_and(|kind| kind.is_dir())), entry?.path()))
+        })
         .collect::<std::io::Result<Vec<(bool, PathBuf)>>>()?;
     inside.sort();
     for (is_folder, path) in inside {

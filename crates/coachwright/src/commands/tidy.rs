@@ -27,10 +27,8 @@ fn one(spec: &Path, check: bool, style: Style, output: &mut Output) -> Status {
         Err(faults) => {
             let file = FileText { name: spec.to_string_lossy().into_owned(), text: text.into() };
             output.print(&report::unread(&file, &faults, style));
-            output.complain(&format!(
-                "{} was left as it is: mend what cannot be read, then tidy it again.",
-                shown(spec)
-            ));
+            output
+                .complain(&format!("{} was left as it is: mend what cannot be read, then tidy it again.", shown(spec)));
             return Status::Unable;
         }
     };
@@ -47,10 +45,7 @@ fn one(spec: &Path, check: bool, style: Style, output: &mut Output) -> Status {
             Status::Done
         }
         Err(reason) => {
-            output.complain(&format!(
-                "{} cannot be written: {reason}. It was left as it is.",
-                shown(spec)
-            ));
+            output.complain(&format!("{} cannot be written: {reason}. It was left as it is.", shown(spec)));
             Status::Unable
         }
     }

@@ -76,11 +76,8 @@ fn parts(build: &Build, wanted: &str) -> Vec<PartId> {
 }
 
 fn unknown_part(build: &Build, wanted: &str, output: &mut Output) {
-    let known: Vec<&str> = build
-        .parts()
-        .flat_map(|(_, part)| [part.name.as_deref(), Some(&*part.title)])
-        .flatten()
-        .collect();
+    let known: Vec<&str> =
+        build.parts().flat_map(|(_, part)| [part.name.as_deref(), Some(&*part.title)]).flatten().collect();
     let near = nearest(wanted, known.iter().copied());
     let look = "Name a part as it is named in the specification, or by its kind and name: 'circuit \"house main\"'.";
     complain_unknown("part", wanted, &near, look, output);
@@ -129,10 +126,7 @@ fn place(build: &Build, part: PartId) -> String {
 
 /// What would settle a fact, in words.
 fn missing(build: &Build, gaps: &Gaps) -> Vec<String> {
-    gaps.0
-        .iter()
-        .map(|any| any.0.iter().map(|gap| gap_words(build, gap)).collect::<Vec<_>>().join(" or "))
-        .collect()
+    gaps.0.iter().map(|any| any.0.iter().map(|gap| gap_words(build, gap)).collect::<Vec<_>>().join(" or ")).collect()
 }
 
 fn gap_words(build: &Build, gap: &Gap) -> String {

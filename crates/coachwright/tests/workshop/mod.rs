@@ -50,7 +50,12 @@ impl Workshop {
 
     pub fn command(&self, arguments: &[&str]) -> Command {
         let mut command = Command::new(PROGRAM);
-        command.args(arguments).current_dir(self.0.path()).env_remove("NO_COLOR").env("TERM", "xterm").env("LC_ALL", "C.UTF-8");
+        command
+            .args(arguments)
+            .current_dir(self.0.path())
+            .env_remove("NO_COLOR")
+            .env("TERM", "xterm")
+            .env("LC_ALL", "C.UTF-8");
         command
     }
 

@@ -23,6 +23,23 @@ pub fn berths(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Parts(every(reader, &[kind::BERTH])))
 }
 
+/// Every system.
+pub fn systems(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
+    Ok(super::all(reader.build().of_kind(kind::SYSTEM).members.iter().copied()))
+}
+
+/// The systems about which nothing is said, in words; those of which it cannot be told are not among them.
+pub fn silent_systems(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    let mut silent: Vec<&str> = Vec::new();
+    for (number, &system) in reader.build().of_kind(kind::SYSTEM).members.iter().enumerate() {
+        let said = [f::system::DESCRIBED, f::system::DECLARED_ABSENT].map(|fact| reader.need_flag(system, fact, case));
+        if said.iter().all(|said| said == &Ok(false)) {
+            silent.extend(vocabulary::systems().get(number).map(|system| system.word));
+        }
+    }
+    Ok(Fact::Text(silent.join(", ").into()))
+}
+
 /// Every heater.
 pub fn heaters(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Parts(every(reader, &[kind::HEATER])))
