@@ -120,7 +120,8 @@ fn names(block: &str) -> Vec<&str> {
     let mut names = Vec::new();
     for (number, line) in block.lines().enumerate() {
         let written: Vec<Piece<'_>> = pieces(line).into_iter().filter(|piece| *piece != Piece::Other(" ")).collect();
-        let (Some(Piece::Word(kind)), Some(Piece::Quoted(name) | Piece::Word(name))) = (written.first(), written.get(1))
+        let (Some(Piece::Word(kind)), Some(Piece::Quoted(name) | Piece::Word(name))) =
+            (written.first(), written.get(1))
         else {
             continue;
         };
@@ -145,8 +146,7 @@ fn rename(block: &str, names: &BTreeSet<&str>, number: &dyn Fn(&str) -> usize, o
                 Piece::Other(text) => out.push_str(text),
                 Piece::Quoted(text) => {
                     words += 1;
-                    let items: Vec<String> =
-                        text.split(", ").map(|item| numbered(item, names, number, " ")).collect();
+                    let items: Vec<String> = text.split(", ").map(|item| numbered(item, names, number, " ")).collect();
                     out.push_str(&format!("\"{}\"", items.join(", ")));
                 }
                 Piece::Word(word) => {

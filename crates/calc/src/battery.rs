@@ -222,6 +222,14 @@ pub fn discharged_voltage(
 const LEAD_SHORT_CIRCUIT_MULTIPLE: f64 = 40.0;
 const LFP_SHORT_CIRCUIT_MULTIPLE: f64 = 65.0;
 
+/// Least short-circuit current of a lead battery over its 20 h capacity, A/Ah. Chosen: 100 Ah give 1,000 to 2,000 A by a rule of
+/// thumb of the trade (second-hand).
+const LEAD_LEAST_MULTIPLE: f64 = 10.0;
+
+/// Least short-circuit current of an LFP battery over its capacity, A/Ah. Chosen: a 280 Ah pack of 2 mΩ with its links gives 24 A/Ah
+/// (computed from cell data).
+const LFP_LEAST_MULTIPLE: f64 = 20.0;
+
 /// Coulombs in an ampere-hour.
 const COULOMBS_PER_AMPERE_HOUR: f64 = 3_600.0;
 
@@ -241,8 +249,34 @@ static ASSUMED_LFP: Citation = Citation {
     address: "",
 };
 
+static ASSUMED_LEAD_WEAK: Citation = Citation {
+    document: "assumption of this project",
+    place: "short circuit of a lead battery at least 10 A per ampere-hour of its 20 h capacity, the low side of published ranges",
+    edition: "",
+    mark: Mark::Chosen,
+    address: "",
+};
+
+static ASSUMED_LFP_WEAK: Citation = Citation {
+    document: "assumption of this project",
+    place: "short circuit of an LFP battery at least 20 A per ampere-hour, below what large packs with their links give",
+    edition: "",
+    mark: Mark::Chosen,
+    address: "",
+};
+
+/// Which end of the published range of short-circuit currents an assumption takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AssumedStrength {
+    /// The most that such a battery gives: the least resistance.
+    Most,
+    /// The least that such a battery gives: the greatest resistance.
+    Least,
+}
+
 /// Internal resistance to assume when nothing is known, Ω: R = V/(k·C) with V the nominal voltage, C the capacity in ampere-hours
-/// (given here in coulombs) and k = 40 (lead) or 65 (LFP) A/Ah. An assumption, to be shown as one.
+/// (given here in coulombs) and k = 40 (lead) or 65 (LFP) A/Ah for the strongest battery, 10 or 20 A/Ah for the weakest. An
+/// assumption, to be shown as one.
 ///
 /// `None` for other chemistries and where voltage or capacity is not a positive finite number.
 #[must_use]
@@ -250,13 +284,18 @@ pub fn assumed_internal_resistance(
     chemistry: Chemistry,
     nominal_volts: f64,
     capacity_coulombs: f64,
+    strength: AssumedStrength,
 ) -> Option<(f64, &'static Citation)> {
-    let (multiple, citation) = match chemistry {
-        Chemistry::FloodedLead | Chemistry::Agm | Chemistry::Gel => {
+    let (multiple, citation) = match (chemistry, strength) {
+        (Chemistry::FloodedLead | Chemistry::Agm | Chemistry::Gel, AssumedStrength::Most) => {
             (LEAD_SHORT_CIRCUIT_MULTIPLE, &ASSUMED_LEAD)
         }
-        Chemistry::LithiumIronPhosphate => (LFP_SHORT_CIRCUIT_MULTIPLE, &ASSUMED_LFP),
-        Chemistry::LithiumNickelManganeseCobalt | Chemistry::NickelCadmium => return None,
+        (Chemistry::FloodedLead | Chemistry::Agm | Chemistry::Gel, AssumedStrength::Least) => {
+            (LEAD_LEAST_MULTIPLE, &ASSUMED_LEAD_WEAK)
+        }
+        (Chemistry::LithiumIronPhosphate, AssumedStrength::Most) => (LFP_SHORT_CIRCUIT_MULTIPLE, &ASSUMED_LFP),
+        (Chemistry::LithiumIronPhosphate, AssumedStrength::Least) => (LFP_LEAST_MULTIPLE, &ASSUMED_LFP_WEAK),
+        (Chemistry::LithiumNickelManganeseCobalt | Chemistry::NickelCadmium, _) => return None,
     };
     let usable = nominal_volts.is_finite()
         && nominal_volts > 0.0

@@ -28,7 +28,7 @@ pub use ampacity::{
     bundling_factor_nec, engine_space_factor_boat, grouping_factor_bs7671, table_ampacity,
 };
 pub use battery::{
-    Chemistry, assumed_internal_resistance, discharged_voltage, full_charge_citation,
+    AssumedStrength, Chemistry, assumed_internal_resistance, discharged_voltage, full_charge_citation,
     full_charge_voltage, short_circuit_current, two_point_resistance, two_point_short_circuit,
 };
 pub use citation::{Citation, Mark};

@@ -1,6 +1,7 @@
 //! Batteries, loads, adiabatic withstand and devices against published and worked values.
 
 use calc::{
+    AssumedStrength,
     CableInsulation, Chemistry, DeviceClass, Mark, adiabatic_k, adiabatic_k_by_class,
     adiabatic_k_from_temperatures, alternating_input_current, assumed_internal_resistance,
     charger_input_power, class_rating, constant_power_current, converter_input_current,
@@ -118,13 +119,13 @@ fn assumed_short_circuit() {
         (Chemistry::LithiumIronPhosphate, 12.8, 60.0, 3_900.0),
     ] {
         let (ohms, citation) =
-            assumed_internal_resistance(chemistry, nominal, ampere_hours * 3_600.0)
+            assumed_internal_resistance(chemistry, nominal, ampere_hours * 3_600.0, AssumedStrength::Most)
                 .expect("an assumption exists");
         close(short_circuit_current(nominal, ohms), amperes, 1e-9);
         assert_eq!(citation.mark, Mark::Chosen);
     }
     assert_eq!(
-        assumed_internal_resistance(Chemistry::NickelCadmium, 12.0, 360_000.0),
+        assumed_internal_resistance(Chemistry::NickelCadmium, 12.0, 360_000.0, AssumedStrength::Most),
         None
     );
 }

@@ -80,10 +80,10 @@ fn batteries_loads_and_devices() {
                 assert_eq!(calc::full_charge_voltage(chemistry, a), None);
                 assert_eq!(calc::discharged_voltage(chemistry, a), None);
                 assert_eq!(
-                    calc::assumed_internal_resistance(chemistry, a, 360_000.0),
+                    calc::assumed_internal_resistance(chemistry, a, 360_000.0, calc::AssumedStrength::Most),
                     None
                 );
-                assert_eq!(calc::assumed_internal_resistance(chemistry, 12.0, a), None);
+                assert_eq!(calc::assumed_internal_resistance(chemistry, 12.0, a, calc::AssumedStrength::Least), None);
                 assert_eq!(calc::inverter_input_current(a, 0.9, 12.0), None);
                 assert_eq!(calc::inverter_input_current(1_000.0, 0.9, a), None);
                 assert_eq!(calc::inverter_input_current(1_000.0, a, 12.0), None);

@@ -1,4 +1,6 @@
 //! Whatever stands in a file: a finding or a message with a place and a remedy, and never a crash.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
+
 mod workshop;
 
 use workshop::{QUIET, Ran, Workshop};

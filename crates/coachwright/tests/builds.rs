@@ -1,5 +1,6 @@
 //! The demo builds, reviewed as the command reviews them: the clean one stays clean, its faulty twin shows exactly its
 //! defects, and every single fuse is missed at the right place when it is taken out.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use rules::review::{ReviewOptions, review};
 use rules::{Finding, Review, Signal};
@@ -38,11 +39,8 @@ fn line(finding: &Finding) -> String {
 }
 
 fn lines<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> Vec<String> {
-    let mut lines: Vec<String> = findings
-        .into_iter()
-        .flat_map(|finding| std::iter::once(finding).chain(&finding.follow))
-        .map(line)
-        .collect();
+    let mut lines: Vec<String> =
+        findings.into_iter().flat_map(|finding| std::iter::once(finding).chain(&finding.follow)).map(line).collect();
     lines.sort();
     lines
 }

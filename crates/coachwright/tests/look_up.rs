@@ -1,4 +1,6 @@
 //! `why`, `working` and `prove`, by the program itself.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
+
 mod workshop;
 
 use workshop::Workshop;

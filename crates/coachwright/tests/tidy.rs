@@ -1,4 +1,6 @@
 //! `tidy`, by the program itself: written whole or not at all.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
+
 mod workshop;
 
 use workshop::Workshop;

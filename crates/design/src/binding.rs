@@ -32,7 +32,9 @@ fn own() -> Vec<(FactId, Method)> {
         (f::battery::HIGHEST_VOLTAGE, Each(battery::highest_voltage)),
         (f::battery::LOWEST_VOLTAGE, Each(battery::lowest_voltage)),
         (f::battery::RESISTANCE, Each(battery::resistance)),
+        (f::battery::RESISTANCE_AT_MOST, Each(battery::resistance_at_most)),
         (f::battery::SHORT_CIRCUIT_CURRENT, Each(battery::short_circuit_current)),
+        (f::inverter::MAINS_VOLTAGE, Each(load::mains_voltage)),
         (f::outlets::LOAD_CURRENT, Each(load::outlets)),
         (f::route::RUNS, Each(place::runs_on_route)),
         (f::route::CURRENT_CARRYING, Each(place::current_carrying)),
@@ -73,6 +75,7 @@ fn own() -> Vec<(FactId, Method)> {
         (f::device::PROTECTED_AMPACITY, Each(device::protected_ampacity)),
         (f::device::INTERRUPTING, Each(device::interrupting)),
         (f::device::FAULT_CURRENT, Each(device::fault_current)),
+        (f::device::DECISIVE_FAULT_CURRENT, Each(device::decisive_fault_current)),
         (f::device::VOLTAGE, Each(device::voltage)),
         (f::device::CIRCUIT_VOLTAGE, Each(device::circuit_voltage)),
     ]

@@ -4,7 +4,7 @@ use crate::binding::{self, Method};
 use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
-use crate::methods::FaultNetwork;
+use crate::methods::{FaultNetwork, Strength};
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
 use spec::Value;
@@ -34,7 +34,8 @@ pub struct Reader<'a> {
     /// Where the slots of each part begin.
     bases: Vec<u32>,
     recording: Option<Working>,
-    faults: Option<Arc<FaultNetwork>>,
+    /// The networks for fault currents: the strongest batteries first, then the weakest.
+    faults: [Option<Arc<FaultNetwork>>; 2],
 }
 
 impl<'a> Reader<'a> {
@@ -53,7 +54,7 @@ impl<'a> Reader<'a> {
             next += u32::from(vocabulary::part(part.kind).fact_count) * count;
         }
         let slots = vec![Slot::Empty; usize::try_from(next).unwrap_or(0)];
-        Self { build, cases, slots, bases, recording: None, faults: None }
+        Self { build, cases, slots, bases, recording: None, faults: [None, None] }
     }
 
     /// The build.
@@ -332,15 +333,16 @@ impl<'a> Reader<'a> {
         self.cases.among(axes)
     }
 
-    /// The network for fault currents, made once.
-    pub(crate) fn fault_network(&mut self) -> Arc<FaultNetwork> {
-        if let Some(faults) = &self.faults {
+    /// The network for fault currents, made once for each strength.
+    pub(crate) fn fault_network(&mut self, strength: Strength) -> Arc<FaultNetwork> {
+        let place = usize::from(strength == Strength::Least);
+        if let Some(faults) = &self.faults[place] {
             return faults.clone();
         }
         let outer = self.recording.take();
-        let faults = Arc::new(FaultNetwork::of(self));
+        let faults = Arc::new(FaultNetwork::of(self, strength));
         self.recording = outer;
-        self.faults = Some(faults.clone());
+        self.faults[place] = Some(faults.clone());
         faults
     }
 }

@@ -1,4 +1,6 @@
 //! What someone typed to deceive a terminal or its reader does not reach it.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
+
 mod fixture;
 
 use fixture::review;

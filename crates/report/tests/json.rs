@@ -1,4 +1,6 @@
 //! A review as a program reads it, by the published schema.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
+
 mod fixture;
 
 use fixture::{BUILD, clean, review};

@@ -1,4 +1,5 @@
 //! Rules, workings, proofs and faults as pages.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use report::{FactOrigin, FactRow, PartWorking, RulePage, Style, TerminalOptions, proof, unread, why, working};
 use rules::finding::{FactUsed, FileText, WorkingStep};

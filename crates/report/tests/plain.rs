@@ -1,4 +1,6 @@
 //! A review as a listener hears it.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
+
 mod fixture;
 
 use fixture::{clean, review};

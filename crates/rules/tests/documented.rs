@@ -3,8 +3,10 @@
 
 use rules::pack::{Action, Example, Packs, Sheet, compile, read_sheets};
 use rules::prove::{Bench as _, Workshop};
-use rules::review::{ReviewOptions, review_build};
-use spec::text::FaultKind;
+use rules::review::{ReviewOptions, review, review_build};
+use rules::signal::Signal;
+use spec::text::{FaultKind, LARGEST, read_bytes};
+use spec::{LoadFault, Loaded, Loader};
 use std::collections::{BTreeMap, BTreeSet};
 use std::error::Error;
 use std::path::{Path, PathBuf};
@@ -89,6 +91,76 @@ fn the_examples_of_waivers_are_found_in_a_review() -> Outcome {
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     assert!(examples > 0, "the waivers have no example");
+    Ok(())
+}
+
+/// Files by name; a name that stands for no file is refused, and bytes that are no text are told as such.
+struct Table(Vec<(&'static str, Vec<u8>)>);
+
+impl Loader for Table {
+    fn load(&self, _: Option<&str>, name: &str) -> Result<Loaded, LoadFault> {
+        let file = self.0.iter().find(|(known, _)| *known == name);
+        let (_, bytes) = file.ok_or_else(|| LoadFault::Refused("there is no such file".to_owned()))?;
+        let text = read_bytes(bytes).map_err(LoadFault::NotText)?;
+        Ok(Loaded { name: name.to_owned(), text: text.to_owned() })
+    }
+}
+
+#[test]
+fn what_no_example_can_hold_is_found_in_a_review() -> Outcome {
+    let packs = compiled(&files()?)?;
+    let options = ReviewOptions { today: TODAY, draft: false };
+    let build = |end: &str| format!("build Bramble {{ stage draft; basis eu; {end} }}\n").into_bytes();
+    let cases = [
+        ("text/not-utf8", "bytes of another encoding", vec![("van", b"zone cabin note=\"caf\xE9\"\n".to_vec())]),
+        (
+            "text/not-utf8",
+            "a file of another encoding is included",
+            vec![("van", build("include galley")), ("galley", b"zone cabin note=\"caf\xE9\"\n".to_vec())],
+        ),
+        ("text/too-large", "a byte too many", vec![("van", vec![b' '; LARGEST + 1])]),
+        ("text/include-in-a-circle", "a file includes itself", vec![("van", build("include van"))]),
+        (
+            "text/include-in-a-circle",
+            "two files include each other",
+            vec![("van", build("include galley")), ("galley", b"include van\nzone cabin kind=living\n".to_vec())],
+        ),
+    ];
+    let mut shown = BTreeSet::new();
+    for (rule, title, files) in cases {
+        let review = review(&Table(files), "van", &packs, options);
+        let found: Vec<(&str, Signal)> = review
+            .failed
+            .iter()
+            .filter(|finding| finding.rule.starts_with("text/") || finding.rule.starts_with("names/"))
+            .map(|finding| (&*finding.rule, finding.signal))
+            .collect();
+        let signal = packs.rule(rule).map(|rule| rule.signal);
+        assert_eq!(found, [(rule, signal.unwrap_or(Signal::Danger))], "{title}");
+        shown.insert(rule.to_owned());
+    }
+    let named: BTreeSet<String> = sheets(&files()?)
+        .into_iter()
+        .flat_map(|sheet| sheet.rules)
+        .filter(|rule| rule.shown_by_test.is_some())
+        .map(|rule| rule.rule.name)
+        .collect();
+    assert_eq!(named, shown, "the rules that name a test are those that this one shows");
+    Ok(())
+}
+
+#[test]
+fn a_test_that_a_rule_names_is_there() -> Outcome {
+    for sheet in sheets(&files()?) {
+        for rule in &sheet.rules {
+            let Some(shown) = &rule.shown_by_test else {
+                continue;
+            };
+            let source = std::fs::read_to_string(here("../..").join(&shown.file))?;
+            let begins = format!("#[test]\nfn {}(", shown.test);
+            assert!(source.contains(&begins), "{}: {} holds no test {}", rule.rule.name, shown.file, shown.test);
+        }
+    }
     Ok(())
 }
 

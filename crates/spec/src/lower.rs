@@ -257,6 +257,10 @@ impl Lowering {
         let slip = Slip::new("text/unknown-property", at.clone(), format!("`{}` has no property `{key}`", spec.word));
         let other = spec.properties().find(|fact| fact.also.contains(&key)).map(|fact| fact.name);
         let near = other.or_else(|| vocabulary::nearest(key, spec.properties().map(|fact| fact.name)));
+        // What was meant is written, though not understood: it is unknown, and not absent.
+        if let Some(meant) = near.and_then(|near| spec.fact(near)).filter(|meant| part.given(meant.id).is_none()) {
+            part.fill(Given { fact: meant.id, value: Value::Unknown, at: at.clone(), via: None });
+        }
         self.slips.push(match near {
             Some(near) => slip.help(format!("did you mean `{near}`?")).mend(format!("write {near}"), at, near),
             None => {
@@ -280,13 +284,15 @@ impl Lowering {
     }
 
     fn give(&mut self, fact: &'static FactSpec, part: &mut Part, value: Value, at: Span) {
-        if let Some(earlier) = part.given(fact.id) {
-            let earlier = earlier.at.clone();
+        if let Some(earlier) = part.given.iter_mut().find(|given| given.fact == fact.id) {
             self.slips.push(
                 Slip::new("text/property-twice", at, format!("`{}` is said twice of this part", fact.name))
-                    .help("the first one counts; take one of them out")
-                    .related(earlier, "said here first"),
+                    .help("take one of them out; until then neither counts, unless they say the same")
+                    .related(earlier.at.clone(), "said here first"),
             );
+            if earlier.value != value {
+                earlier.value = Value::Unknown;
+            }
             return;
         }
         part.fill(Given { fact: fact.id, value, at, via: None });

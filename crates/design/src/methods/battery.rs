@@ -5,7 +5,7 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, PartId};
 use crate::reader::{Reader, either};
 use crate::working::Step;
-use calc::Chemistry;
+use calc::{AssumedStrength, Chemistry};
 use vocabulary::fact::battery as b;
 
 fn chemistry(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Chemistry> {
@@ -47,8 +47,17 @@ pub fn lowest_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
     Ok(Fact::Number(low))
 }
 
-/// Its internal resistance, Ω: as said, else assumed from chemistry and capacity.
+/// The least that its internal resistance can be, Ω: as said, else assumed from chemistry and capacity.
 pub fn resistance(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    said_or_assumed(reader, part, case, AssumedStrength::Most)
+}
+
+/// The most that its internal resistance can be, Ω: as said, else assumed from chemistry and capacity.
+pub fn resistance_at_most(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    said_or_assumed(reader, part, case, AssumedStrength::Least)
+}
+
+fn said_or_assumed(reader: &mut Reader<'_>, part: PartId, case: CaseId, strength: AssumedStrength) -> Outcome {
     if let Ok(said) = reader.need(part, b::INTERNAL_RESISTANCE, case) {
         reader.step(|| Step::of(format!("internal resistance {}, as said", ohms(said))));
         return Ok(Fact::Number(said));
@@ -57,7 +66,7 @@ pub fn resistance(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcom
     let (chemistry, nominal) = (chemistry(reader, part, case), reader.need(part, b::VOLTAGE, case));
     let (chemistry, nominal) = both(chemistry, nominal)?;
     let capacity = capacity?;
-    let Some((assumed, citation)) = calc::assumed_internal_resistance(chemistry, nominal, capacity) else {
+    let Some((assumed, citation)) = calc::assumed_internal_resistance(chemistry, nominal, capacity, strength) else {
         return no_solution(part, b::RESISTANCE);
     };
     reader.step(|| Step {

@@ -1,7 +1,7 @@
 //! What is said of a protective device, wherever it is written, and what it has to protect and to open.
 
 use super::run::run;
-use super::{amperes, fact_of, least, no_solution, volts};
+use super::{Strength, amperes, fact_of, least, no_solution, volts};
 use crate::circuitry::{End, Piece, Run};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
@@ -198,14 +198,40 @@ pub fn protected_ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
 
 /// The largest current that can flow through it, A.
 pub fn fault_current(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    let faults = reader.fault_network();
+    through(reader, part, Strength::Most, "largest fault current")
+}
+
+/// The fault current that the device is judged by, A. The largest that can flow decides for it. Against it decides the
+/// largest only when every battery's resistance is said; else the current that the weakest of such batteries still drive.
+/// Where neither decides, the resistances are what is missing: an assumption can show that a device is enough, and not that
+/// it is too little.
+pub fn decisive_fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let most = reader.need(part, f::device::FAULT_CURRENT, case)?;
+    let network = reader.fault_network(Strength::Most);
+    let (Some(assumed), Ok(interrupting)) = (network.assumed(part), reader.need(part, f::device::INTERRUPTING, case)) else {
+        return Ok(Fact::Number(most));
+    };
+    if most <= interrupting {
+        return Ok(Fact::Number(most));
+    }
+    let (least, _) = reader.fault_network(Strength::Least).through(part)?;
+    if least <= interrupting {
+        return Err(assumed.clone());
+    }
+    through(reader, part, Strength::Least, "fault current with the weakest such batteries")
+}
+
+fn through(reader: &mut Reader<'_>, part: PartId, strength: Strength, what: &str) -> Outcome {
+    let faults = reader.fault_network(strength);
     let (current, contributions) = faults.through(part)?;
     for line in contributions {
         reader.step(|| Step::of(line));
     }
-    reader.step(|| {
-        Step::of(format!(
-            "largest fault current {}: copper at 20 °C, full charge, every source in parallel, no management system relied on",
+    let assumed = faults.assumed(part).is_some();
+    reader.step(|| Step {
+        assumed,
+        ..Step::of(format!(
+            "{what} {}: copper at 20 °C, full charge, every source in parallel, no management system relied on",
             amperes(current)
         ))
     });

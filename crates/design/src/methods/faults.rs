@@ -4,7 +4,7 @@
 use super::{amperes, ohms, volts};
 use crate::circuitry::Piece;
 use crate::fact::Outcome;
-use crate::known::{CaseId, Gaps, PartId};
+use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::run_end::is_source;
 use crate::reader::Reader;
 use calc::{Branch, Network, PreparedNetwork, Source};
@@ -23,6 +23,17 @@ pub struct FaultNetwork {
     unknown: HashMap<u32, Gaps>,
     /// The group of each device.
     groups: HashMap<PartId, u32>,
+    /// What is only assumed, by group: the internal resistances of batteries.
+    assumed: HashMap<u32, Gaps>,
+}
+
+/// Which fault currents a network is made for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Strength {
+    /// The most that can flow.
+    Most,
+    /// The least that is certain to flow, where a battery's resistance is only assumed.
+    Least,
 }
 
 /// The tag of branches that are no device; no part has this number.
@@ -30,7 +41,7 @@ const NO_DEVICE: u32 = u32::MAX;
 
 impl FaultNetwork {
     /// The network of a build, with copper at 20 °C and full charge.
-    pub fn of(reader: &mut Reader<'_>) -> Self {
+    pub fn of(reader: &mut Reader<'_>, strength: Strength) -> Self {
         let case = CaseId(0);
         let build = reader.build();
         let circuitry = build.circuitry();
@@ -43,6 +54,7 @@ impl FaultNetwork {
             sides: HashMap::new(),
             unknown: HashMap::new(),
             groups: HashMap::new(),
+            assumed: HashMap::new(),
         };
         for node in 0..circuitry.attached.len() {
             if groups_of_nodes.contains_key(&node) {
@@ -93,7 +105,13 @@ impl FaultNetwork {
         for (node, terminals) in circuitry.attached.iter().enumerate() {
             for terminal in terminals.iter().filter(|terminal| is_source(build, **terminal)) {
                 let group = groups_of_nodes.get(&node).copied().unwrap_or(u32::MAX);
-                match source(reader, terminal.thing, case) {
+                if build.part(terminal.thing).kind == kind::BATTERY
+                    && reader.need(terminal.thing, f::battery::INTERNAL_RESISTANCE, case).is_err()
+                {
+                    let gap = Gap::Entry(terminal.thing, f::battery::INTERNAL_RESISTANCE);
+                    this.assumed.entry(group).or_default().add(&Gaps::one(gap));
+                }
+                match source(reader, terminal.thing, strength, case) {
                     Ok(Some((volts, ohms, limit))) => {
                         let node = u32::try_from(node).unwrap_or(u32::MAX);
                         network.sources.push(Source { node, volts, ohms, limit });
@@ -106,6 +124,11 @@ impl FaultNetwork {
         }
         this.network = network.prepared();
         this
+    }
+
+    /// What of the network that a device lies in is only assumed.
+    pub fn assumed(&self, device: PartId) -> Option<&Gaps> {
+        self.groups.get(&device).and_then(|group| self.assumed.get(group))
     }
 
     /// The largest current through a device, A: a dead short at its one side fed from the other, whichever is more; with a
@@ -138,12 +161,16 @@ impl FaultNetwork {
 
 /// What a source drives into a direct-current fault: voltage V, resistance Ω, and its own limit A; nothing for a source of
 /// alternating current.
-fn source(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcome<Option<(f64, f64, Option<f64>)>> {
+fn source(reader: &mut Reader<'_>, thing: PartId, strength: Strength, case: CaseId) -> Outcome<Option<(f64, f64, Option<f64>)>> {
     let both = super::battery::both;
     match reader.build().part(thing).kind {
         kind::BATTERY => {
+            let resistance = match strength {
+                Strength::Most => f::battery::RESISTANCE,
+                Strength::Least => f::battery::RESISTANCE_AT_MOST,
+            };
             let (voltage, resistance) =
-                both(reader.need(thing, f::battery::HIGHEST_VOLTAGE, case), reader.need(thing, f::battery::RESISTANCE, case))?;
+                both(reader.need(thing, f::battery::HIGHEST_VOLTAGE, case), reader.need(thing, resistance, case))?;
             Ok(Some((voltage, resistance, None)))
         }
         kind::CHARGER => {

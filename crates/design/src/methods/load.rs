@@ -22,7 +22,7 @@ fn supply_voltage(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> 
     for source in circuitry.terminals(&nodes) {
         let voltage = match (reader.build().part(source.thing).kind, source.output) {
             (kind::BATTERY, _) => reader.need(source.thing, f::battery::LOWEST_VOLTAGE, case),
-            (kind::INVERTER, true) => reader.need(source.thing, f::inverter::VOLTAGE, case),
+            (kind::INVERTER, true) => reader.need(source.thing, f::inverter::MAINS_VOLTAGE, case),
             (kind::SHORE, _) => match reader.build().inside(source.thing, kind::INLET).members.first() {
                 Some(inlet) => reader.need(*inlet, f::inlet::VOLTAGE, case),
                 None => Err(Gaps::one(Gap::Absent(source.thing, kind::INLET))),
@@ -39,6 +39,33 @@ fn supply_voltage(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> 
         None if gaps.is_empty() => Err(Gaps::one(Gap::Absent(crate::part::Build::ROOT, kind::BATTERY))),
         _ => Err(gaps),
     }
+}
+
+/// The output voltage of an inverter, V: as said, else that of the board or the inlet that it is joined to.
+pub fn mains_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let said = reader.need(part, f::inverter::VOLTAGE, case);
+    if let Ok(said) = said {
+        return Ok(Fact::Number(said));
+    }
+    let build = reader.build();
+    let circuitry = build.circuitry();
+    let nodes = circuitry.node_of(part, true).map(|node| circuitry.reached(node, None)).unwrap_or_default();
+    for terminal in circuitry.terminals(&nodes) {
+        let voltage = match build.part(terminal.thing).kind {
+            kind::AC_BOARD => reader.need(terminal.thing, f::ac_board::VOLTAGE, case),
+            kind::SHORE => match build.inside(terminal.thing, kind::INLET).members.first() {
+                Some(inlet) => reader.need(*inlet, f::inlet::VOLTAGE, case),
+                None => continue,
+            },
+            _ => continue,
+        };
+        if let Ok(voltage) = voltage {
+            let title = build.part(terminal.thing).title.clone();
+            reader.step(|| Step::assumed(format!("voltage not said: {} as {title}", volts(voltage)), "both feed the same board (computed)"));
+            return Ok(Fact::Number(voltage));
+        }
+    }
+    said.map(Fact::Number)
 }
 
 /// The current of a load, A: as said, else its power over the lowest voltage of its supply.
@@ -170,7 +197,7 @@ fn flow(reader: &mut Reader<'_>, run: usize, from: End, case: CaseId) -> Outcome
             },
             kind::INVERTER => match super::battery::both(
                 reader.need(source.thing, f::inverter::POWER, case),
-                reader.need(source.thing, f::inverter::VOLTAGE, case),
+                reader.need(source.thing, f::inverter::MAINS_VOLTAGE, case),
             ) {
                 Ok((power, voltage)) => limited += power / voltage,
                 Err(more) => gaps.add(&more),

@@ -12,7 +12,7 @@ pub mod run_end;
 pub mod system;
 pub mod whole;
 
-pub use faults::FaultNetwork;
+pub use faults::{FaultNetwork, Strength};
 
 use crate::fact::{Fact, Outcome};
 use crate::known::{Gap, Gaps, PartId, Parts};

@@ -142,7 +142,7 @@ fn own_limit(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Outco
         kind::INVERTER => {
             let (power, voltage) = super::battery::both(
                 reader.need(thing, f::inverter::POWER, case),
-                reader.need(thing, f::inverter::VOLTAGE, case),
+                reader.need(thing, f::inverter::MAINS_VOLTAGE, case),
             )?;
             Ok(power / voltage)
         }

@@ -1,7 +1,7 @@
 //! The examples of a rule, the pairs that it declares impossible, and whether it has examples enough.
 
 use super::form::{Reader, all, argument, place, property_text};
-use super::sheet::{Action, Example, Expected, Impossible, Sheet, Step};
+use super::sheet::{Action, Example, Expected, Impossible, Sheet, ShownByTest, Step};
 use crate::signal::Region;
 use spec::text::{Node, Unread};
 use std::collections::HashSet;
@@ -101,6 +101,34 @@ pub(super) fn check_found(reader: &mut Reader, examples: &[Example]) {
         let message = "an example of what is found while reading either fails or holds";
         reader.fault(example.at.clone(), message, "Write `fails` or `holds`.");
     }
+}
+
+/// The test that stands in for an example, where no text can bring what the rule finds.
+pub(super) fn shown_by_test(
+    reader: &mut Reader,
+    rule: &Node,
+    found_while_reading: bool,
+    examples: &[Example],
+) -> Option<ShownByTest> {
+    let line = all(rule, "shown-by-test").next()?;
+    let at = place(&line.name.at);
+    if !found_while_reading {
+        let message = "only what is found while reading can be beyond an example";
+        reader.fault(at, message, "Write an example that fails instead.");
+        return None;
+    }
+    if examples.iter().any(|example| example.expected == Expected::Fails) {
+        let message = "an example of the rule fails, so that it needs no test to show it";
+        reader.fault(at, message, "Take `shown-by-test` away.");
+        return None;
+    }
+    let (test, test_at) = argument(line, 0)?;
+    let Some((file, _)) = property_text(line, "in") else {
+        let help = "Add `in=` with the file of the test, from the top of the repository.";
+        reader.fault(at, "`shown-by-test` does not say where the test is", help);
+        return None;
+    };
+    Some(ShownByTest { test: test.to_owned(), file: file.to_owned(), at: test_at })
 }
 
 /// Whether the rule has examples enough to be judged by.

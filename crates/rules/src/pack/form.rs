@@ -48,6 +48,7 @@ static FORMS: &[Form] = &[
             "source",
             "impossible",
             "example",
+            "shown-by-test",
         ],
         ..line("rule", &["about", "found"], true, "rule \"domain/what-is-wrong\" warning about=device { … }")
     },
@@ -82,6 +83,7 @@ static FORMS: &[Form] = &[
         ..line("example", &["on", "basis", "missing"], true, "example \"what it shows\" fails on=\"24 V van\" { … }")
     },
     line("change", &["to"], true, "change \"80 A\" to=\"125 A\""),
+    line("shown-by-test", &["in"], false, "shown-by-test \"name_of_the_test\" in=\"crates/…/tests/….rs\""),
     line("remove", &[], true, "remove \"…\""),
     line("add", &[], true, "add #\"…\"#"),
 ];

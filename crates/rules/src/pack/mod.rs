@@ -22,7 +22,7 @@ pub use embedded::Embedded;
 pub use fault::PackFault;
 pub use read::{ENDING, read_sheet};
 pub use select::{Selected, figure, figures, for_classes, pack_region, select};
-pub use sheet::{Action, Example, Expected, FigurePlaces, Fixture, Impossible, RuleSheet, Sheet, Step};
+pub use sheet::{Action, Example, Expected, FigurePlaces, Fixture, Impossible, RuleSheet, Sheet, ShownByTest, Step};
 
 use crate::rule::Rule;
 use std::collections::HashMap;

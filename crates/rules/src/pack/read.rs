@@ -120,11 +120,16 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
     let mend = about.and_then(|about| mend(reader, node, about));
     let impossible = examples::impossible(reader, node);
     let examples = examples::read(reader, node);
+    let shown_by_test = examples::shown_by_test(reader, node, found, &examples);
     examples::check_changes(reader, node);
     if found {
         examples::check_found(reader, &examples);
     }
-    if node.unread == Unread::No && examples.len() == all(node, "example").count() {
+    // A test that is named wrongly is a fault of its own; it does not ask for an example as well.
+    if node.unread == Unread::No
+        && examples.len() == all(node, "example").count()
+        && one(node, "shown-by-test").is_none()
+    {
         let threshold = [&when_text, &must_text].into_iter().flatten().any(|text| text.text.contains(['<', '>']));
         examples::check_enough(reader, &examples, &name_at, found, threshold);
     }
@@ -151,7 +156,17 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
         follows: follows.as_ref().map(|(name, _)| name.clone()),
         sources,
     };
-    Some(RuleSheet { rule, name_at, follows, figures, when: when_text, must: must_text, impossible, examples })
+    Some(RuleSheet {
+        rule,
+        name_at,
+        follows,
+        figures,
+        when: when_text,
+        must: must_text,
+        impossible,
+        examples,
+        shown_by_test,
+    })
 }
 
 fn check_name(reader: &mut Reader, name: &str, at: &Range<usize>, domain: &str) {

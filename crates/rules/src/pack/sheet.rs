@@ -50,6 +50,19 @@ pub struct RuleSheet {
     pub impossible: Vec<Impossible>,
     /// The examples.
     pub examples: Vec<Example>,
+    /// The test that shows what no text of an example can hold.
+    pub shown_by_test: Option<ShownByTest>,
+}
+
+/// A test that shows a finding which no text of an example can bring: a file that is too large, or no text at all.
+#[derive(Clone, Debug)]
+pub struct ShownByTest {
+    /// The test's name.
+    pub test: String,
+    /// The file that holds it, from the top of the repository.
+    pub file: String,
+    /// Where its name stands.
+    pub at: Range<usize>,
 }
 
 /// Where the figures of a named value stand.
