@@ -85,11 +85,11 @@ fn collect(path: &Path, deepest: usize, found: &mut Vec<PathBuf>) -> std::io::Re
         found.push(path.to_owned());
         return Ok(());
     }
-    let mut inside = std::fs::read_dir(path)?
-        .map(|entry| {
-            Ok((entry.as_ref().map_or(false, |entry| entry.file_type().is_ok_and(|kind| kind.is_dir())), entry?.path()))
-        })
-        .collect::<std::io::Result<Vec<(bool, PathBuf)>>>()?;
+    let mut inside = Vec::new();
+    for entry in std::fs::read_dir(path)? {
+        let entry = entry?;
+        inside.push((entry.file_type()?.is_dir(), entry.path()));
+    }
     inside.sort();
     for (is_folder, path) in inside {
         // Links to folders are not followed: they may lead in a circle.

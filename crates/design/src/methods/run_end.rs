@@ -192,7 +192,9 @@ fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -
     if !gaps.is_empty() {
         return Err(gaps);
     }
-    if let Some(deciding) = deciding {
+    if let Some(deciding) = deciding
+        && fact == f::run_end::UPSTREAM_RATING
+    {
         let title = reader.build().part(deciding).title.clone();
         reader.step(|| Step::of(format!("{title} can drive up to {} to this end", amperes(most))));
     }
