@@ -2,13 +2,13 @@
 
 use crate::excerpt::excerpt;
 use crate::places::Places;
-use crate::sanitise::{prose, quoted};
+use crate::sanitise::{prose, quoted, sentence};
 use crate::sheet::{LABEL, Sheet, signal_style};
 use crate::terminal::values_for;
 use crate::visible;
 use crate::words;
 use owo_colors::Style as Paint;
-use rules::finding::{FactUsed, Finding, Mend, WorkingStep};
+use rules::finding::{FactUsed, Finding, Mend, Place, Related, WorkingStep};
 use rules::rule::RuleSource;
 
 /// Columns before the text of a finding.
@@ -20,17 +20,24 @@ pub(crate) fn finding(sheet: &mut Sheet, places: &Places, finding: &Finding, num
     let part = sheet.paint(&quoted(&finding.part), Paint::new().bold());
     let number = sheet.paint(&lead, signal_style(finding.signal));
     sheet.line(&format!("{number}{part}"));
-    sheet.paragraph(&prose(&finding.message), INDENT, INDENT);
+    sheet.paragraph(&sentence(&finding.message), INDENT, INDENT);
     body(sheet, places, finding);
 }
 
 fn body(sheet: &mut Sheet, places: &Places, finding: &Finding) {
     sheet.line(&format!("{INDENT}{}", places.short(&finding.place)));
+    let (near, far): (Vec<Related>, Vec<Related>) =
+        finding.related.iter().cloned().partition(|other| is_worth_drawing(places, &finding.place, &other.place));
     if let Some(options) = sheet.options() {
-        let drawn = excerpt(places, &finding.place, &finding.related, finding.signal, options, INDENT);
+        let drawn = excerpt(places, &finding.place, &near, finding.signal, options, INDENT);
         sheet.drawn(&drawn);
     }
-    sheet.field(INDENT, "Do this", &prose(&finding.remedy));
+    sheet.fields(
+        INDENT,
+        "See also",
+        far.iter().map(|other| format!("{} at {}", prose(&other.label), places.short(&other.place))),
+    );
+    sheet.field(INDENT, "Do this", &sentence(&finding.remedy));
     if let Some(mend) = &finding.mend {
         sheet.field(INDENT, "Mend", &self::mend(places, mend, &places.short(&mend.place)));
     }
@@ -66,6 +73,16 @@ fn body(sheet: &mut Sheet, places: &Places, finding: &Finding) {
         );
         sheet.field(INDENT, if index == 0 { "Follows" } else { "" }, &text);
     }
+}
+
+/// Lines from the finding within which another place of the same file is drawn with it.
+const NEAR: u32 = 8;
+
+/// Whether another place belongs in the excerpt: near the finding, or in another file, where the reader has nothing before
+/// his eyes. Far places of the same file are named only, or the sources of a current would fill the page.
+fn is_worth_drawing(places: &Places, here: &Place, there: &Place) -> bool {
+    let line = |place: &Place| places.start(place).map_or(0, |start| start.line);
+    here.file != there.file || line(here).abs_diff(line(there)) <= NEAR
 }
 
 /// `fault-current of circuit "x" = 1 200 A`.
