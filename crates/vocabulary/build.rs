@@ -27,9 +27,9 @@ fn main() -> Outcome<()> {
     for file in files {
         let path = file.path();
         let text = std::fs::read_to_string(&path)?;
-        let document: KdlDocument = text.parse().map_err(|fault: kdl::KdlError| {
-            format!("{}: {:?}", path.display(), fault.diagnostics.first())
-        })?;
+        let document: KdlDocument = text
+            .parse()
+            .map_err(|fault: kdl::KdlError| format!("{}: {:?}", path.display(), fault.diagnostics.first()))?;
         for node in document.nodes() {
             match node.name().value() {
                 "group" => {
@@ -46,7 +46,8 @@ fn main() -> Outcome<()> {
         }
     }
     for part in &mut parts {
-        part.facts = expand(std::mem::take(&mut part.facts), &groups, 0).map_err(|fault| format!("part {}: {fault}", part.word))?;
+        part.facts = expand(std::mem::take(&mut part.facts), &groups, 0)
+            .map_err(|fault| format!("part {}: {fault}", part.word))?;
     }
     let source = Writer::new(&parts)?.write(&parts, &systems)?;
     let target = Path::new(&std::env::var("OUT_DIR")?).join("tables.rs");
@@ -122,19 +123,27 @@ impl Writer {
         for (index, part) in parts.iter().enumerate() {
             let first = number;
             writeln!(kind_names, "pub const {}: PartKind = PartKind({index});", constant(&part.word))?;
-            writeln!(fact_names, "pub mod {} {{ #[allow(unused_imports)] use super::super::super::model::FactId;", module(&part.word))?;
+            writeln!(
+                fact_names,
+                "pub mod {} {{ #[allow(unused_imports)] use super::super::super::model::FactId;",
+                module(&part.word)
+            )?;
             for fact in &part.facts {
                 let name = argument(fact, 0)?;
                 writeln!(fact_names, "pub const {}: FactId = FactId({number});", constant(&name))?;
-                fact_rows.push_str(&self.fact_row(fact, index, number).map_err(|fault| {
-                    format!("part {}, {name}: {fault}", part.word)
-                })?);
+                fact_rows.push_str(
+                    &self
+                        .fact_row(fact, index, number)
+                        .map_err(|fault| format!("part {}, {name}: {fault}", part.word))?,
+                );
                 number += 1;
             }
             fact_names.push_str("}\n");
-            part_rows.push_str(&self.part_row(part, parts, index, first, number - first).map_err(
-                |fault| format!("part {}: {fault}", part.word),
-            )?);
+            part_rows.push_str(
+                &self
+                    .part_row(part, parts, index, first, number - first)
+                    .map_err(|fault| format!("part {}: {fault}", part.word))?,
+            );
         }
         writeln!(out, "pub static PARTS: &[PartSpec] = &[\n{part_rows}];")?;
         writeln!(out, "pub static FACTS: &[FactSpec] = &[\n{fact_rows}];")?;
@@ -165,7 +174,10 @@ impl Writer {
             )?;
         }
         writeln!(out, "];")?;
-        writeln!(out, "/// The number of each part kind by its word.\npub mod kind {{ use super::super::model::PartKind;\n{kind_names}}}")?;
+        writeln!(
+            out,
+            "/// The number of each part kind by its word.\npub mod kind {{ use super::super::model::PartKind;\n{kind_names}}}"
+        )?;
         writeln!(out, "/// The number of each fact by part kind and name.\npub mod fact {{\n{fact_names}}}")?;
         Ok(out)
     }
@@ -239,12 +251,16 @@ impl Writer {
             (None, None, None) => "Absent::Unknown".to_owned(),
             _ => return Err("say one of absent=required, means= and assume=".into()),
         };
-        let axes: u8 = property(fact, "axes").unwrap_or_default().split_whitespace().map(|axis| match axis {
-            "mode" => Ok(1),
-            "climate" => Ok(2),
-            "fill" => Ok(4),
-            other => Err(format!("unknown axis {other}")),
-        }).sum::<Result<u8, String>>()?;
+        let axes: u8 = property(fact, "axes")
+            .unwrap_or_default()
+            .split_whitespace()
+            .map(|axis| match axis {
+                "mode" => Ok(1),
+                "climate" => Ok(2),
+                "fill" => Ok(4),
+                other => Err(format!("unknown axis {other}")),
+            })
+            .sum::<Result<u8, String>>()?;
         let worst = match property(fact, "worst").as_deref() {
             Some("most") => "Most",
             Some("least") => "Least",
@@ -252,7 +268,10 @@ impl Writer {
             Some(other) => return Err(format!("unknown worst {other}").into()),
         };
         let example = property(fact, "example").unwrap_or_default();
-        if given && example.is_empty() && !matches!(kind.split_once('('), Some(("FactKind::Choice" | "FactKind::ChoiceSet", _)) | None) {
+        if given
+            && example.is_empty()
+            && !matches!(kind.split_once('('), Some(("FactKind::Choice" | "FactKind::ChoiceSet", _)) | None)
+        {
             return Err("a given fact needs example=".into());
         }
         Ok(format!(
@@ -297,15 +316,31 @@ impl Writer {
 /// The constants of `quantity::Dimension`, by the word that the data use.
 fn dimension(word: &str) -> Outcome<String> {
     const KNOWN: [&str; 23] = [
-        "ratio", "length", "area", "volume", "mass", "time", "current", "voltage", "power", "energy", "charge",
-        "resistance", "temperature", "temperature-difference", "pressure", "flow", "force", "acceleration", "angle",
-        "conductivity", "u-value", "frequency", "money",
+        "ratio",
+        "length",
+        "area",
+        "volume",
+        "mass",
+        "time",
+        "current",
+        "voltage",
+        "power",
+        "energy",
+        "charge",
+        "resistance",
+        "temperature",
+        "temperature-difference",
+        "pressure",
+        "flow",
+        "force",
+        "acceleration",
+        "angle",
+        "conductivity",
+        "u-value",
+        "frequency",
+        "money",
     ];
-    if KNOWN.contains(&word) {
-        Ok(constant(word))
-    } else {
-        Err(format!("unknown dimension {word}").into())
-    }
+    if KNOWN.contains(&word) { Ok(constant(word)) } else { Err(format!("unknown dimension {word}").into()) }
 }
 
 fn lines(node: &KdlNode) -> impl Iterator<Item = &KdlNode> {

@@ -57,18 +57,10 @@ pub fn adiabatic_k(insulation: CableInsulation, area: f64) -> (f64, &'static Cit
         CableInsulation::Thermosetting60 => (table::THERMOSETTING_60, &table::CITATION),
         CableInsulation::Thermosetting85 => (table::THERMOSETTING_85, &table::REMEMBERED),
         CableInsulation::Thermosetting90 => (table::THERMOSETTING_90, &table::CITATION),
-        CableInsulation::ProtectiveThermoplastic70 => {
-            (table::PROTECTIVE_THERMOPLASTIC_70, &table::PROTECTIVE)
-        }
-        CableInsulation::ProtectiveThermosetting90 => {
-            (table::PROTECTIVE_THERMOSETTING_90, &table::PROTECTIVE)
-        }
+        CableInsulation::ProtectiveThermoplastic70 => (table::PROTECTIVE_THERMOPLASTIC_70, &table::PROTECTIVE),
+        CableInsulation::ProtectiveThermosetting90 => (table::PROTECTIVE_THERMOSETTING_90, &table::PROTECTIVE),
     };
-    let k = if area * MM2_PER_M2 <= table::LARGE_MM2 {
-        pair.0
-    } else {
-        pair.1
-    };
+    let k = if area * MM2_PER_M2 <= table::LARGE_MM2 { pair.0 } else { pair.1 };
     (k * K_SI, citation)
 }
 
@@ -90,9 +82,7 @@ pub fn adiabatic_k_from_temperatures(initial_kelvin: f64, final_kelvin: f64) -> 
 /// to 105 °C, to 250 °C above (end temperatures chosen). `None` for a class that is not finite or at or above 250 °C.
 #[must_use]
 pub fn adiabatic_k_by_class(insulation_kelvin: f64) -> Option<(f64, &'static Citation)> {
-    let end = if insulation_kelvin
-        <= kelvin(HIGHEST_THERMOPLASTIC_CELSIUS) + crate::temperature::SAME_KELVIN
-    {
+    let end = if insulation_kelvin <= kelvin(HIGHEST_THERMOPLASTIC_CELSIUS) + crate::temperature::SAME_KELVIN {
         THERMOPLASTIC_END_CELSIUS
     } else {
         THERMOSETTING_END_CELSIUS
@@ -105,11 +95,8 @@ pub fn adiabatic_k_by_class(insulation_kelvin: f64) -> Option<(f64, &'static Cit
 /// `None` beyond five seconds, and where a number is negative or not finite or k is not above zero.
 #[must_use]
 pub fn smallest_area(amperes: f64, seconds: f64, k: f64) -> Option<f64> {
-    let usable = amperes.is_finite()
-        && amperes >= 0.0
-        && (0.0..=LONGEST_SECONDS).contains(&seconds)
-        && k.is_finite()
-        && k > 0.0;
+    let usable =
+        amperes.is_finite() && amperes >= 0.0 && (0.0..=LONGEST_SECONDS).contains(&seconds) && k.is_finite() && k > 0.0;
     let area = amperes * seconds.sqrt() / k;
     (usable && area.is_finite()).then_some(area)
 }

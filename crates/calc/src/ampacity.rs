@@ -5,8 +5,8 @@
 use crate::citation::{Citation, Mark};
 use crate::conductor::{ConductorSize, MM2_PER_M2, SAME_AREA, awg_area};
 use crate::tables::{
-    Row, RowSize, boat_bundling, boat_engine_space, boat_law, bs7671_4d1a, bs7671_4e1a,
-    bs7671_4f3a, bs7671_grouping, nec_310_16, nec_bundling,
+    Row, RowSize, boat_bundling, boat_engine_space, boat_law, bs7671_4d1a, bs7671_4e1a, bs7671_4f3a, bs7671_grouping,
+    nec_310_16, nec_bundling,
 };
 use crate::temperature::{SAME_KELVIN, kelvin};
 
@@ -58,11 +58,7 @@ pub static AMBIENT_FACTOR: Citation = Citation {
 /// cool better for their area, so constant current density is on the safe side. Above the largest row there is no value, and
 /// none for an area or temperature that is not a positive finite number.
 #[must_use]
-pub fn table_ampacity(
-    table: AmpacityTable,
-    size: ConductorSize,
-    insulation_kelvin: f64,
-) -> Option<TableValue> {
+pub fn table_ampacity(table: AmpacityTable, size: ConductorSize, insulation_kelvin: f64) -> Option<TableValue> {
     match table {
         AmpacityTable::BoatLaw => look_up(
             &boat_law::COLUMNS,
@@ -113,10 +109,8 @@ fn look_up<const N: usize>(
     if !(area.is_finite() && area > 0.0 && insulation_kelvin.is_finite()) {
         return None;
     }
-    let (index, column) = columns
-        .iter()
-        .enumerate()
-        .rfind(|&(_, &celsius)| kelvin(celsius) <= insulation_kelvin + SAME_KELVIN)?;
+    let (index, column) =
+        columns.iter().enumerate().rfind(|&(_, &celsius)| kelvin(celsius) <= insulation_kelvin + SAME_KELVIN)?;
     let column_note = if kelvin(*column) < insulation_kelvin - SAME_KELVIN {
         format!(", {column} °C column")
     } else {
@@ -128,40 +122,20 @@ fn look_up<const N: usize>(
     if area > row_area(largest.size) * (1.0 + SAME_AREA) {
         return None;
     }
-    let reached = rows
-        .iter()
-        .rfind(|row| row_area(row.size) * (1.0 - SAME_AREA) <= area);
+    let reached = rows.iter().rfind(|row| row_area(row.size) * (1.0 - SAME_AREA) <= area);
     let Some(row) = reached else {
         let amperes = smallest.amperes.get(index)? * area / row_area(smallest.size);
-        let row = format!(
-            "{}, scaled by copper area to {}{column_note}",
-            with_area(smallest.size),
-            given(size)
-        );
-        return Some(TableValue {
-            amperes,
-            row,
-            citation: citations.1,
-            scaled: true,
-        });
+        let row = format!("{}, scaled by copper area to {}{column_note}", with_area(smallest.size), given(size));
+        return Some(TableValue { amperes, row, citation: citations.1, scaled: true });
     };
     let amperes = *row.amperes.get(index)?;
     let same = (area - row_area(row.size)).abs() <= SAME_AREA * row_area(row.size);
     let row = if same {
         format!("{}{column_note}", name(row.size))
     } else {
-        format!(
-            "{}, nearest row not above {}{column_note}",
-            with_area(row.size),
-            given(size)
-        )
+        format!("{}, nearest row not above {}{column_note}", with_area(row.size), given(size))
     };
-    Some(TableValue {
-        amperes,
-        row,
-        citation: citations.0,
-        scaled: false,
-    })
+    Some(TableValue { amperes, row, citation: citations.0, scaled: false })
 }
 
 fn row_area(size: RowSize) -> f64 {
@@ -174,11 +148,7 @@ fn row_area(size: RowSize) -> f64 {
 
 /// The name of a gauge; 0 and below are written 1/0, 2/0 and so on.
 fn gauge(n: i8) -> String {
-    if n <= 0 {
-        format!("{}/0 AWG", 1 - i16::from(n))
-    } else {
-        format!("{n} AWG")
-    }
+    if n <= 0 { format!("{}/0 AWG", 1 - i16::from(n)) } else { format!("{n} AWG") }
 }
 
 fn name(size: RowSize) -> String {
@@ -192,21 +162,15 @@ fn name(size: RowSize) -> String {
 fn with_area(size: RowSize) -> String {
     match size {
         RowSize::Mm2(_) => name(size),
-        RowSize::Awg(_) | RowSize::Kcmil(_) => format!(
-            "{} ({} mm²)",
-            name(size),
-            three_figures(row_area(size) * MM2_PER_M2)
-        ),
+        RowSize::Awg(_) | RowSize::Kcmil(_) => {
+            format!("{} ({} mm²)", name(size), three_figures(row_area(size) * MM2_PER_M2))
+        }
     }
 }
 
 fn given(size: ConductorSize) -> String {
     match size {
-        ConductorSize::Awg(n) => format!(
-            "{} ({} mm²)",
-            gauge(n),
-            three_figures(size.area() * MM2_PER_M2)
-        ),
+        ConductorSize::Awg(n) => format!("{} ({} mm²)", gauge(n), three_figures(size.area() * MM2_PER_M2)),
         ConductorSize::Area(area) => format!("{} mm²", three_figures(area * MM2_PER_M2)),
     }
 }
@@ -223,11 +187,7 @@ fn three_figures(value: f64) -> String {
         3
     };
     let text = format!("{value:.decimals$}");
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// Factor for an ambient temperature other than that of the table: √((Tc − Ta)/(Tc − Tb)), all in K.
@@ -235,11 +195,7 @@ fn three_figures(value: f64) -> String {
 /// Steady heat flow at constant resistance; it gives every entry of [`AMBIENT_FACTOR`]'s table within 0.01. `None` where the ambient or
 /// the base temperature is at or above the insulation's, or an argument is not finite. Below the base it is above 1.
 #[must_use]
-pub fn ambient_factor(
-    insulation_kelvin: f64,
-    ambient_kelvin: f64,
-    base_kelvin: f64,
-) -> Option<f64> {
+pub fn ambient_factor(insulation_kelvin: f64, ambient_kelvin: f64, base_kelvin: f64) -> Option<f64> {
     let margin = insulation_kelvin - ambient_kelvin;
     let base_margin = insulation_kelvin - base_kelvin;
     let usable = margin.is_finite() && base_margin.is_finite() && margin > 0.0 && base_margin > 0.0;
@@ -267,30 +223,18 @@ pub fn engine_space_factor_boat(insulation_kelvin: f64) -> Option<(f64, &'static
 /// Factor for conductors in one raceway, cable or bundle: NEC 310.15(C)(1). None or up to three: 1.
 #[must_use]
 pub fn bundling_factor_nec(current_carrying: u32) -> (f64, &'static Citation) {
-    (
-        step(&nec_bundling::ROWS, nec_bundling::BEYOND, current_carrying),
-        &nec_bundling::CITATION,
-    )
+    (step(&nec_bundling::ROWS, nec_bundling::BEYOND, current_carrying), &nec_bundling::CITATION)
 }
 
 /// Factor for bundled boat conductors of circuits **of 50 V and above only**: 33 CFR 183.425 Table 5 note 2. None to two: 1.
 /// The same source sets no limit below 50 V, so it may not be cited there.
 #[must_use]
 pub fn bundling_factor_boat_50v(current_carrying: u32) -> (f64, &'static Citation) {
-    (
-        step(
-            &boat_bundling::ROWS,
-            boat_bundling::BEYOND,
-            current_carrying,
-        ),
-        &boat_bundling::CITATION,
-    )
+    (step(&boat_bundling::ROWS, boat_bundling::BEYOND, current_carrying), &boat_bundling::CITATION)
 }
 
 fn step(rows: &[(u32, f64)], beyond: f64, count: u32) -> f64 {
-    rows.iter()
-        .find(|&&(up_to, _)| count <= up_to)
-        .map_or(beyond, |&(_, factor)| factor)
+    rows.iter().find(|&&(up_to, _)| count <= up_to).map_or(beyond, |&(_, factor)| factor)
 }
 
 /// Factor for `circuits` (not conductors) bunched or enclosed together: BS 7671 grouping. None or one: 1.
@@ -303,9 +247,7 @@ pub fn grouping_factor_bs7671(circuits: u32) -> (f64, &'static Citation) {
     if let Some(&(_, factor, citation)) = rows.iter().find(|&&(up_to, _, _)| circuits <= up_to) {
         return (factor, citation);
     }
-    let (last, factor) = rows
-        .last()
-        .map_or((1, 1.0), |&(up_to, factor, _)| (up_to, factor));
+    let (last, factor) = rows.last().map_or((1, 1.0), |&(up_to, factor, _)| (up_to, factor));
     let share = f64::from(last) / f64::from(circuits);
     (factor * share.sqrt(), &bs7671_grouping::BEYOND)
 }

@@ -46,27 +46,19 @@ impl Chemistry {
     /// The chemistry of a specification's word, in upper or lower case; `None` for a word that names none.
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {
-        Self::ALL
-            .into_iter()
-            .find(|chemistry| chemistry.word().eq_ignore_ascii_case(word))
+        Self::ALL.into_iter().find(|chemistry| chemistry.word().eq_ignore_ascii_case(word))
     }
 
     /// True for the lead-acid kinds.
     #[must_use]
     pub const fn is_lead(self) -> bool {
-        matches!(
-            self,
-            Chemistry::FloodedLead | Chemistry::Agm | Chemistry::Gel
-        )
+        matches!(self, Chemistry::FloodedLead | Chemistry::Agm | Chemistry::Gel)
     }
 
     /// True for the lithium kinds.
     #[must_use]
     pub const fn is_lithium(self) -> bool {
-        matches!(
-            self,
-            Chemistry::LithiumIronPhosphate | Chemistry::LithiumNickelManganeseCobalt
-        )
+        matches!(self, Chemistry::LithiumIronPhosphate | Chemistry::LithiumNickelManganeseCobalt)
     }
 }
 
@@ -95,9 +87,7 @@ const MOST_CELLS: f64 = 400.0;
 fn cells_in_series(chemistry: Chemistry, nominal_volts: f64) -> Option<u32> {
     // (block voltage, cells in the block), the first that fits holds.
     let blocks: &[(f64, u32)] = match chemistry {
-        Chemistry::FloodedLead | Chemistry::Agm | Chemistry::Gel => {
-            &[(6.0, 3), (6.4, 3), (6.3, 3), (2.0, 1)]
-        }
+        Chemistry::FloodedLead | Chemistry::Agm | Chemistry::Gel => &[(6.0, 3), (6.4, 3), (6.3, 3), (2.0, 1)],
         Chemistry::LithiumIronPhosphate => &[(6.0, 2), (3.2, 1), (3.3, 1)],
         Chemistry::LithiumNickelManganeseCobalt => &[(3.7, 1), (3.6, 1)],
         Chemistry::NickelCadmium => &[(1.2, 1)],
@@ -183,10 +173,7 @@ pub fn full_charge_citation(chemistry: Chemistry) -> &'static Citation {
 /// Per cell: lead 1.80 V (the end voltage to which EN 50272-2 reckons C10, second-hand), LFP 2.80 V (chosen: where management systems
 /// cut off under load lies between 2.5 and 3.0 V), nickel-cadmium 1.00 V and NMC 3.00 V (memory). `None` as in [`full_charge_voltage`].
 #[must_use]
-pub fn discharged_voltage(
-    chemistry: Chemistry,
-    nominal_volts: f64,
-) -> Option<(f64, &'static Citation)> {
+pub fn discharged_voltage(chemistry: Chemistry, nominal_volts: f64) -> Option<(f64, &'static Citation)> {
     static LEAD: Citation = Citation {
         document: "EN 50272-2",
         place: "C10 of lead cells to 1.80 V",
@@ -297,10 +284,8 @@ pub fn assumed_internal_resistance(
         (Chemistry::LithiumIronPhosphate, AssumedStrength::Least) => (LFP_LEAST_MULTIPLE, &ASSUMED_LFP_WEAK),
         (Chemistry::LithiumNickelManganeseCobalt | Chemistry::NickelCadmium, _) => return None,
     };
-    let usable = nominal_volts.is_finite()
-        && nominal_volts > 0.0
-        && capacity_coulombs.is_finite()
-        && capacity_coulombs > 0.0;
+    let usable =
+        nominal_volts.is_finite() && nominal_volts > 0.0 && capacity_coulombs.is_finite() && capacity_coulombs > 0.0;
     let ohms = nominal_volts / (multiple * capacity_coulombs / COULOMBS_PER_AMPERE_HOUR);
     (usable && ohms.is_finite() && ohms > 0.0).then_some((ohms, citation))
 }
@@ -320,12 +305,7 @@ pub fn short_circuit_current(open_circuit_volts: f64, ohms: f64) -> f64 {
 ///
 /// `None` where the second load is not the heavier one at the lower voltage, or a value is not finite.
 #[must_use]
-pub fn two_point_resistance(
-    volts_1: f64,
-    amperes_1: f64,
-    volts_2: f64,
-    amperes_2: f64,
-) -> Option<f64> {
+pub fn two_point_resistance(volts_1: f64, amperes_1: f64, volts_2: f64, amperes_2: f64) -> Option<f64> {
     let ohms = (volts_1 - volts_2) / (amperes_2 - amperes_1);
     (volts_1 > volts_2 && amperes_2 > amperes_1 && ohms.is_finite() && ohms > 0.0).then_some(ohms)
 }
@@ -334,12 +314,7 @@ pub fn two_point_resistance(
 ///
 /// `None` as in [`two_point_resistance`].
 #[must_use]
-pub fn two_point_short_circuit(
-    volts_1: f64,
-    amperes_1: f64,
-    volts_2: f64,
-    amperes_2: f64,
-) -> Option<f64> {
+pub fn two_point_short_circuit(volts_1: f64, amperes_1: f64, volts_2: f64, amperes_2: f64) -> Option<f64> {
     let ohms = two_point_resistance(volts_1, amperes_1, volts_2, amperes_2)?;
     let amperes = (volts_1 + ohms * amperes_1) / ohms;
     amperes.is_finite().then_some(amperes)

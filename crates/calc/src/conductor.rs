@@ -113,35 +113,19 @@ fn by_area(area: f64, stranding: Stranding) -> Resistance {
             "copper at 20 °C with the class 5 lay factor between the rows of the table",
         ),
     };
-    let points = rows
-        .iter()
-        .map(|&(mm2, ohm_per_km)| (mm2 / MM2_PER_M2, ohm_per_km / 1e3));
+    let points = rows.iter().map(|&(mm2, ohm_per_km)| (mm2 / MM2_PER_M2, ohm_per_km / 1e3));
     let (value, in_table) = from_rows(area, points);
     if in_table {
-        Resistance {
-            ohm_per_metre_20c: value,
-            how: how_row,
-            citation: &iec_60228::CITATION,
-        }
+        Resistance { ohm_per_metre_20c: value, how: how_row, citation: &iec_60228::CITATION }
     } else {
-        Resistance {
-            ohm_per_metre_20c: value,
-            how: how_between,
-            citation: &iec_60228::BETWEEN,
-        }
+        Resistance { ohm_per_metre_20c: value, how: how_between, citation: &iec_60228::BETWEEN }
     }
 }
 
 fn by_gauge(n: i8, stranding: Stranding) -> Resistance {
     let (rows, how_row): (&[(i8, f64)], _) = match stranding {
-        Stranding::Solid => (
-            &nec_chapter9_table8::SOLID,
-            "solid copper at 75 °C, brought to 20 °C",
-        ),
-        Stranding::Stranded => (
-            &nec_chapter9_table8::STRANDED,
-            "stranded copper at 75 °C, brought to 20 °C",
-        ),
+        Stranding::Solid => (&nec_chapter9_table8::SOLID, "solid copper at 75 °C, brought to 20 °C"),
+        Stranding::Stranded => (&nec_chapter9_table8::STRANDED, "stranded copper at 75 °C, brought to 20 °C"),
         Stranding::Flexible => (
             &nec_chapter9_table8::STRANDED,
             "stranded copper at 75 °C, brought to 20 °C; rope-lay flexible cable a few percent above",
@@ -150,37 +134,22 @@ fn by_gauge(n: i8, stranding: Stranding) -> Resistance {
     let hot = 1.0 + COPPER_COEFFICIENT_20C * (nec_chapter9_table8::CELSIUS - 20.0);
     if let Some(&(_, ohm_per_kft)) = rows.iter().find(|row| row.0 == n) {
         let ohm_per_metre_20c = ohm_per_kft / nec_chapter9_table8::METRES_PER_1000_FEET / hot;
-        return Resistance {
-            ohm_per_metre_20c,
-            how: how_row,
-            citation: &nec_chapter9_table8::CITATION,
-        };
+        return Resistance { ohm_per_metre_20c, how: how_row, citation: &nec_chapter9_table8::CITATION };
     }
     let area = awg_area(n);
     let (value, how) = match stranding {
         // A single wire has no lay: the formula is exact, and gives the table's solid rows within 0.3 %.
-        Stranding::Solid => (
-            COPPER_RESISTIVITY_20C / area,
-            "solid copper at 20 °C over the area of the gauge",
-        ),
+        Stranding::Solid => (COPPER_RESISTIVITY_20C / area, "solid copper at 20 °C over the area of the gauge"),
         Stranding::Stranded | Stranding::Flexible => {
-            let points = rows.iter().map(|&(n, ohm)| {
-                (
-                    awg_area(n),
-                    ohm / nec_chapter9_table8::METRES_PER_1000_FEET / hot,
-                )
-            });
+            let points =
+                rows.iter().map(|&(n, ohm)| (awg_area(n), ohm / nec_chapter9_table8::METRES_PER_1000_FEET / hot));
             (
                 from_rows(area, points).0,
                 "copper at 20 °C over the area of the gauge, with the lay factor of the nearest rows",
             )
         }
     };
-    Resistance {
-        ohm_per_metre_20c: value,
-        how,
-        citation: &nec_chapter9_table8::BETWEEN,
-    }
+    Resistance { ohm_per_metre_20c: value, how, citation: &nec_chapter9_table8::BETWEEN }
 }
 
 /// Resistance at `area` from rows (area, Ω/m) in rising order of area, and whether a row was met.

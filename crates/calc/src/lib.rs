@@ -19,13 +19,10 @@ pub mod voltage_drop;
 mod tables;
 mod temperature;
 
-pub use adiabatic::{
-    CableInsulation, adiabatic_k, adiabatic_k_by_class, adiabatic_k_from_temperatures,
-    smallest_area,
-};
+pub use adiabatic::{CableInsulation, adiabatic_k, adiabatic_k_by_class, adiabatic_k_from_temperatures, smallest_area};
 pub use ampacity::{
-    AMBIENT_FACTOR, AmpacityTable, TableValue, ambient_factor, bundling_factor_boat_50v,
-    bundling_factor_nec, engine_space_factor_boat, grouping_factor_bs7671, table_ampacity,
+    AMBIENT_FACTOR, AmpacityTable, TableValue, ambient_factor, bundling_factor_boat_50v, bundling_factor_nec,
+    engine_space_factor_boat, grouping_factor_bs7671, table_ampacity,
 };
 pub use battery::{
     AssumedStrength, Chemistry, assumed_internal_resistance, discharged_voltage, full_charge_citation,
@@ -33,16 +30,14 @@ pub use battery::{
 };
 pub use citation::{Citation, Mark};
 pub use conductor::{
-    ConductorSize, Resistance, Stranding, at_temperature, awg_area, awg_diameter,
-    resistance_per_metre,
+    ConductorSize, Resistance, Stranding, at_temperature, awg_area, awg_diameter, resistance_per_metre,
 };
 pub use load::{
-    alternating_input_current, charger_input_power, constant_power_current,
-    converter_input_current, inverter_input_current, minimum_rating,
+    alternating_input_current, charger_input_power, constant_power_current, converter_input_current,
+    inverter_input_current, minimum_rating,
 };
 pub use network::{Branch, FaultCurrent, Network, PreparedNetwork, Source};
 pub use protection::{
-    ClassRating, DeviceClass, class_rating, next_standard_rating, standard_ratings,
-    standard_ratings_citation,
+    ClassRating, DeviceClass, class_rating, next_standard_rating, standard_ratings, standard_ratings_citation,
 };
 pub use voltage_drop::{loop_resistance, voltage_drop};

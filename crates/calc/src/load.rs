@@ -83,9 +83,5 @@ const CONTINUOUS_FACTOR: f64 = 1.25;
 /// Not a number stays so.
 #[must_use]
 pub fn minimum_rating(amperes: f64, continuous: bool) -> f64 {
-    if continuous {
-        amperes * CONTINUOUS_FACTOR
-    } else {
-        amperes
-    }
+    if continuous { amperes * CONTINUOUS_FACTOR } else { amperes }
 }

@@ -85,10 +85,7 @@ impl Network {
     /// The network made ready for many questions.
     #[must_use]
     pub fn prepared(&self) -> PreparedNetwork {
-        PreparedNetwork {
-            graph: Graph::new(self),
-            sources: self.sources.clone(),
-        }
+        PreparedNetwork { graph: Graph::new(self), sources: self.sources.clone() }
     }
 }
 
@@ -123,11 +120,7 @@ impl PreparedNetwork {
         }
         self.add_resistive(node, without_branch, resistive, &mut fault.contributions);
         fault.contributions.sort_by_key(|&(index, _, _)| index);
-        fault.amperes = fault
-            .contributions
-            .iter()
-            .map(|&(_, amperes, _)| amperes)
-            .sum();
+        fault.amperes = fault.contributions.iter().map(|&(_, amperes, _)| amperes).sum();
         fault
     }
 
@@ -144,33 +137,22 @@ impl PreparedNetwork {
         contributions: &mut Vec<(usize, f64, f64)>,
     ) {
         while !active.is_empty() {
-            let network = self
-                .graph
-                .reduced(node, without_branch, &active, &self.sources);
+            let network = self.graph.reduced(node, without_branch, &active, &self.sources);
             let currents = currents_of(network, &active, &self.sources);
             let over = |&(index, own, _, _): &(usize, f64, f64, f64)| {
-                self.sources
-                    .get(index)
-                    .and_then(usable_limit)
-                    .is_some_and(|limit| own > limit)
+                self.sources.get(index).and_then(usable_limit).is_some_and(|limit| own > limit)
             };
             if !currents.iter().any(over) {
                 contributions.extend(
                     currents
                         .iter()
                         .filter(|&&(_, _, conductance, _)| conductance > 0.0)
-                        .map(|&(index, _, conductance, volts)| {
-                            (index, volts * conductance, 1.0 / conductance)
-                        }),
+                        .map(|&(index, _, conductance, volts)| (index, volts * conductance, 1.0 / conductance)),
                 );
                 return;
             }
             for current in currents.iter().filter(|&current| over(current)) {
-                let limit = self
-                    .sources
-                    .get(current.0)
-                    .and_then(usable_limit)
-                    .unwrap_or(f64::INFINITY);
+                let limit = self.sources.get(current.0).and_then(usable_limit).unwrap_or(f64::INFINITY);
                 contributions.push((current.0, limit, 1.0 / current.2));
                 active.retain(|&index| index != current.0);
             }
@@ -179,29 +161,18 @@ impl PreparedNetwork {
 }
 
 fn usable_limit(source: &Source) -> Option<f64> {
-    source
-        .limit
-        .filter(|limit| !limit.is_nan())
-        .map(|limit| limit.max(0.0))
+    source.limit.filter(|limit| !limit.is_nan()).map(|limit| limit.max(0.0))
 }
 
 /// For each source that gives current: its index, its own current A, the conductance to the fault S and its voltage V.
 ///
 /// Sources that take current in are left out. Without them the other voltages rise, so that such a source stays one as others go.
-fn currents_of(
-    mut network: Terminals,
-    active: &[usize],
-    sources: &[Source],
-) -> Vec<(usize, f64, f64, f64)> {
-    let volts: Vec<f64> = active
-        .iter()
-        .map(|&index| sources.get(index).map_or(0.0, |source| source.volts))
-        .collect();
+fn currents_of(mut network: Terminals, active: &[usize], sources: &[Source]) -> Vec<(usize, f64, f64, f64)> {
+    let volts: Vec<f64> = active.iter().map(|&index| sources.get(index).map_or(0.0, |source| source.volts)).collect();
     let mut present: Vec<usize> = (0..active.len()).collect();
     loop {
-        let (absorbing, giving): (Vec<usize>, Vec<usize>) = present
-            .iter()
-            .partition(|&&terminal| network.own_current(terminal, &volts) < 0.0);
+        let (absorbing, giving): (Vec<usize>, Vec<usize>) =
+            present.iter().partition(|&&terminal| network.own_current(terminal, &volts) < 0.0);
         if absorbing.is_empty() {
             break;
         }
@@ -215,12 +186,7 @@ fn currents_of(
         .filter_map(|terminal| {
             let index = *active.get(terminal)?;
             let own = network.own_current(terminal, &volts);
-            Some((
-                index,
-                own,
-                network.to_fault(terminal),
-                *volts.get(terminal)?,
-            ))
+            Some((index, own, network.to_fault(terminal), *volts.get(terminal)?))
         })
         .collect()
 }

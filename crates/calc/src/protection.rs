@@ -113,9 +113,7 @@ impl DeviceClass {
     /// The class of a specification's word, in upper or lower case; `None` for a word that names no class.
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {
-        Self::ALL
-            .into_iter()
-            .find(|class| class.word().eq_ignore_ascii_case(word))
+        Self::ALL.into_iter().find(|class| class.word().eq_ignore_ascii_case(word))
     }
 
     /// True for a fuse, false for a breaker.
@@ -144,9 +142,7 @@ impl DeviceClass {
 #[must_use]
 pub fn class_rating(class: DeviceClass) -> ClassRating {
     match class {
-        DeviceClass::Blade | DeviceClass::BladeSmall | DeviceClass::BladeLarge => {
-            fuse_classes::BLADE
-        }
+        DeviceClass::Blade | DeviceClass::BladeSmall | DeviceClass::BladeLarge => fuse_classes::BLADE,
         DeviceClass::Cartridge => fuse_classes::CARTRIDGE,
         DeviceClass::Strip => fuse_classes::STRIP,
         DeviceClass::SingleBolt => fuse_classes::SINGLE_BOLT,
@@ -168,11 +164,7 @@ pub fn class_rating(class: DeviceClass) -> ClassRating {
 /// Standard ratings, A, rising: those of NEC 240.6(A), or those that direct-current fuses are commonly sold in.
 #[must_use]
 pub fn standard_ratings(nec: bool) -> &'static [f64] {
-    if nec {
-        &ratings::NEC_RATINGS
-    } else {
-        &ratings::TRADE_RATINGS
-    }
+    if nec { &ratings::NEC_RATINGS } else { &ratings::TRADE_RATINGS }
 }
 
 /// Where the list of [`standard_ratings`] comes from.
@@ -187,8 +179,5 @@ pub fn next_standard_rating(nec: bool, amperes: f64) -> Option<f64> {
     if !amperes.is_finite() {
         return None;
     }
-    standard_ratings(nec)
-        .iter()
-        .copied()
-        .find(|&rating| rating >= amperes)
+    standard_ratings(nec).iter().copied().find(|&rating| rating >= amperes)
 }

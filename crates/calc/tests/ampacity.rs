@@ -52,10 +52,7 @@ const BOAT: [(i8, [f64; 7]); 15] = [
 #[test]
 fn boat_table_whole() {
     for (gauge, amperes) in BOAT {
-        for (insulation, printed) in [60.0, 75.0, 80.0, 90.0, 105.0, 125.0, 200.0]
-            .into_iter()
-            .zip(amperes)
-        {
+        for (insulation, printed) in [60.0, 75.0, 80.0, 90.0, 105.0, 125.0, 200.0].into_iter().zip(amperes) {
             let found = value(AmpacityTable::BoatLaw, Awg(gauge), insulation);
             assert_eq!(found.amperes, printed, "{gauge} AWG, {insulation} °C");
             assert!(!found.scaled);
@@ -90,10 +87,7 @@ fn engine_space_column_as_printed() {
     for (gauge, amperes) in printed {
         let found = value(AmpacityTable::BoatLaw, Awg(gauge), 105.0).amperes * factor;
         // Printed in whole amperes; a half goes to the even number (178.5 is printed 178, 29.75 is printed 30).
-        assert!(
-            (found - amperes).abs() <= 0.5 + 1e-9,
-            "{gauge} AWG: {found} against {amperes}"
-        );
+        assert!((found - amperes).abs() <= 0.5 + 1e-9, "{gauge} AWG: {found} against {amperes}");
     }
 }
 
@@ -124,11 +118,7 @@ fn raceway_table_whole() {
     ];
     // 1 kcmil = 0.506707 mm².
     let large = thousand_circular_mils.map(|(kcmil, amperes)| (mm2(kcmil * 0.506_707), amperes));
-    for (size, amperes) in printed
-        .into_iter()
-        .map(|(gauge, amperes)| (Awg(gauge), amperes))
-        .chain(large)
-    {
+    for (size, amperes) in printed.into_iter().map(|(gauge, amperes)| (Awg(gauge), amperes)).chain(large) {
         for (insulation, expected) in [60.0, 75.0, 90.0].into_iter().zip(amperes) {
             assert_eq!(
                 value(AmpacityTable::NecRaceway, size, insulation).amperes,
@@ -158,35 +148,12 @@ fn bs7671_tables_whole() {
         (120.0, 269.0, 354.0),
     ];
     for (size, thermoplastic, thermosetting) in method_b {
-        assert_eq!(
-            value(AmpacityTable::Bs7671MethodB70, mm2(size), 70.0).amperes,
-            thermoplastic,
-            "{size} mm²"
-        );
-        assert_eq!(
-            value(AmpacityTable::Bs7671MethodB90, mm2(size), 90.0).amperes,
-            thermosetting,
-            "{size} mm²"
-        );
+        assert_eq!(value(AmpacityTable::Bs7671MethodB70, mm2(size), 70.0).amperes, thermoplastic, "{size} mm²");
+        assert_eq!(value(AmpacityTable::Bs7671MethodB90, mm2(size), 90.0).amperes, thermosetting, "{size} mm²");
     }
-    assert_eq!(
-        value(AmpacityTable::Bs7671MethodB90, mm2(150.0), 90.0).amperes,
-        393.0
-    );
-    for (size, amperes) in [
-        (0.5, 3.0),
-        (0.75, 6.0),
-        (1.0, 10.0),
-        (1.25, 13.0),
-        (1.5, 16.0),
-        (2.5, 25.0),
-        (4.0, 32.0),
-    ] {
-        assert_eq!(
-            value(AmpacityTable::FlexibleCord, mm2(size), 60.0).amperes,
-            amperes,
-            "{size} mm²"
-        );
+    assert_eq!(value(AmpacityTable::Bs7671MethodB90, mm2(150.0), 90.0).amperes, 393.0);
+    for (size, amperes) in [(0.5, 3.0), (0.75, 6.0), (1.0, 10.0), (1.25, 13.0), (1.5, 16.0), (2.5, 25.0), (4.0, 32.0)] {
+        assert_eq!(value(AmpacityTable::FlexibleCord, mm2(size), 60.0).amperes, amperes, "{size} mm²");
     }
 }
 
@@ -194,43 +161,13 @@ fn bs7671_tables_whole() {
 #[test]
 fn sizes_of_the_other_system() {
     let cases = [
-        (
-            AmpacityTable::BoatLaw,
-            mm2(35.0),
-            90.0,
-            180.0,
-            "2 AWG (33.6 mm²), nearest row not above 35 mm²",
-        ),
-        (
-            AmpacityTable::BoatLaw,
-            mm2(50.0),
-            105.0,
-            245.0,
-            "1 AWG (42.4 mm²), nearest row not above 50 mm²",
-        ),
-        (
-            AmpacityTable::BoatLaw,
-            mm2(95.0),
-            105.0,
-            385.0,
-            "3/0 AWG (85 mm²), nearest row not above 95 mm²",
-        ),
-        (
-            AmpacityTable::BoatLaw,
-            mm2(1.5),
-            105.0,
-            25.0,
-            "16 AWG (1.31 mm²), nearest row not above 1.5 mm²",
-        ),
+        (AmpacityTable::BoatLaw, mm2(35.0), 90.0, 180.0, "2 AWG (33.6 mm²), nearest row not above 35 mm²"),
+        (AmpacityTable::BoatLaw, mm2(50.0), 105.0, 245.0, "1 AWG (42.4 mm²), nearest row not above 50 mm²"),
+        (AmpacityTable::BoatLaw, mm2(95.0), 105.0, 385.0, "3/0 AWG (85 mm²), nearest row not above 95 mm²"),
+        (AmpacityTable::BoatLaw, mm2(1.5), 105.0, 25.0, "16 AWG (1.31 mm²), nearest row not above 1.5 mm²"),
         (AmpacityTable::BoatLaw, mm2(33.5), 105.0, 210.0, "2 AWG"),
         (AmpacityTable::BoatLaw, Awg(0), 105.0, 285.0, "1/0 AWG"),
-        (
-            AmpacityTable::BoatLaw,
-            Awg(0),
-            100.0,
-            245.0,
-            "1/0 AWG, 90 °C column",
-        ),
+        (AmpacityTable::BoatLaw, Awg(0), 100.0, 245.0, "1/0 AWG, 90 °C column"),
         (
             AmpacityTable::NecRaceway,
             mm2(150.0),
@@ -238,20 +175,8 @@ fn sizes_of_the_other_system() {
             290.0,
             "250 kcmil (127 mm²), nearest row not above 150 mm², 90 °C column",
         ),
-        (
-            AmpacityTable::Bs7671MethodB70,
-            Awg(10),
-            70.0,
-            32.0,
-            "4 mm², nearest row not above 10 AWG (5.26 mm²)",
-        ),
-        (
-            AmpacityTable::Bs7671MethodB90,
-            Awg(-1),
-            90.0,
-            198.0,
-            "50 mm², nearest row not above 2/0 AWG (67.4 mm²)",
-        ),
+        (AmpacityTable::Bs7671MethodB70, Awg(10), 70.0, 32.0, "4 mm², nearest row not above 10 AWG (5.26 mm²)"),
+        (AmpacityTable::Bs7671MethodB90, Awg(-1), 90.0, 198.0, "50 mm², nearest row not above 2/0 AWG (67.4 mm²)"),
     ];
     for (table, size, insulation, amperes, row) in cases {
         let found = value(table, size, insulation);
@@ -267,31 +192,16 @@ fn below_the_smallest_row_the_value_is_scaled_by_copper_area() {
     assert!((found.amperes - 20.0 * 0.5 / 0.823).abs() < 0.01);
     assert!(found.scaled);
     assert_eq!(found.citation.mark, Mark::Computed);
-    assert_eq!(
-        found.row,
-        "18 AWG (0.823 mm²), scaled by copper area to 0.5 mm²"
-    );
+    assert_eq!(found.row, "18 AWG (0.823 mm²), scaled by copper area to 0.5 mm²");
     assert!(value(AmpacityTable::NecRaceway, Awg(18), 90.0).scaled);
 }
 
 #[test]
 fn no_value_above_the_table_or_below_its_insulation() {
-    assert_eq!(
-        table_ampacity(AmpacityTable::BoatLaw, mm2(120.0), celsius(105.0)),
-        None
-    );
-    assert_eq!(
-        table_ampacity(AmpacityTable::Bs7671MethodB70, mm2(150.0), celsius(70.0)),
-        None
-    );
-    assert_eq!(
-        table_ampacity(AmpacityTable::BoatLaw, Awg(10), celsius(59.0)),
-        None
-    );
-    assert_eq!(
-        table_ampacity(AmpacityTable::Bs7671MethodB90, mm2(6.0), celsius(85.0)),
-        None
-    );
+    assert_eq!(table_ampacity(AmpacityTable::BoatLaw, mm2(120.0), celsius(105.0)), None);
+    assert_eq!(table_ampacity(AmpacityTable::Bs7671MethodB70, mm2(150.0), celsius(70.0)), None);
+    assert_eq!(table_ampacity(AmpacityTable::BoatLaw, Awg(10), celsius(59.0)), None);
+    assert_eq!(table_ampacity(AmpacityTable::Bs7671MethodB90, mm2(6.0), celsius(85.0)), None);
 }
 
 #[test]
@@ -302,18 +212,10 @@ fn capacity_never_falls_with_area_or_insulation() {
             let mut area = 0.05e-6;
             while area < 300e-6 {
                 if let Some(found) = table_ampacity(table, Area(area), celsius(insulation)) {
-                    assert!(
-                        found.amperes >= before,
-                        "{table:?}, {insulation} °C, {area} m²"
-                    );
+                    assert!(found.amperes >= before, "{table:?}, {insulation} °C, {area} m²");
                     before = found.amperes;
-                    if let Some(warmer) =
-                        table_ampacity(table, Area(area), celsius(insulation + 20.0))
-                    {
-                        assert!(
-                            warmer.amperes >= found.amperes,
-                            "{table:?}, {insulation} °C, {area} m²"
-                        );
+                    if let Some(warmer) = table_ampacity(table, Area(area), celsius(insulation + 20.0)) {
+                        assert!(warmer.amperes >= found.amperes, "{table:?}, {insulation} °C, {area} m²");
                     }
                 }
                 area *= 1.01;

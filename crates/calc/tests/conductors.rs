@@ -2,8 +2,7 @@
 
 use calc::{
     ConductorSize::{self, Area, Awg},
-    Stranding, at_temperature, awg_area, awg_diameter, loop_resistance, resistance_per_metre,
-    voltage_drop,
+    Stranding, at_temperature, awg_area, awg_diameter, loop_resistance, resistance_per_metre, voltage_drop,
 };
 
 /// One circular mil is the area of a circle of one thousandth of an inch.
@@ -19,10 +18,7 @@ fn mm2(value: f64) -> ConductorSize {
 
 #[track_caller]
 fn close(value: f64, expected: f64, relative: f64) {
-    assert!(
-        (value - expected).abs() <= relative * expected.abs(),
-        "{value} against {expected}"
-    );
+    assert!((value - expected).abs() <= relative * expected.abs(), "{value} against {expected}");
 }
 
 fn r20(size: ConductorSize, stranding: Stranding) -> f64 {
@@ -100,25 +96,8 @@ fn metric_resistance_is_that_of_iec_60228() {
 #[allow(clippy::approx_constant)]
 #[test]
 fn gauge_resistance_is_that_of_nec_table_8() {
-    let stranded = [
-        (18, 7.95),
-        (16, 4.99),
-        (14, 3.14),
-        (12, 1.98),
-        (10, 1.24),
-        (8, 0.778),
-        (6, 0.491),
-        (4, 0.308),
-    ];
-    let large = [
-        (3, 0.245),
-        (2, 0.194),
-        (1, 0.154),
-        (0, 0.122),
-        (-1, 0.0967),
-        (-2, 0.0766),
-        (-3, 0.0608),
-    ];
+    let stranded = [(18, 7.95), (16, 4.99), (14, 3.14), (12, 1.98), (10, 1.24), (8, 0.778), (6, 0.491), (4, 0.308)];
+    let large = [(3, 0.245), (2, 0.194), (1, 0.154), (0, 0.122), (-1, 0.0967), (-2, 0.0766), (-3, 0.0608)];
     for (gauge, ohm_per_kft) in stranded.into_iter().chain(large) {
         for build in [Stranding::Stranded, Stranding::Flexible] {
             let hot = at_temperature(r20(Awg(gauge), build), celsius(75.0));
@@ -126,18 +105,10 @@ fn gauge_resistance_is_that_of_nec_table_8() {
         }
     }
     for (gauge, ohm_per_kft) in [(14, 3.07), (12, 1.93), (10, 1.21), (8, 0.764)] {
-        close(
-            at_temperature(r20(Awg(gauge), Stranding::Solid), celsius(75.0)) * 304.8,
-            ohm_per_kft,
-            1e-9,
-        );
+        close(at_temperature(r20(Awg(gauge), Stranding::Solid), celsius(75.0)) * 304.8, ohm_per_kft, 1e-9);
     }
     // The copper of the formula lies within the rounding of the printed solid rows.
-    close(
-        r20(Awg(16), Stranding::Solid),
-        1.7241e-8 / awg_area(16),
-        1e-9,
-    );
+    close(r20(Awg(16), Stranding::Solid), 1.7241e-8 / awg_area(16), 1e-9);
     close(1.7241e-8 / awg_area(12) * 1.21615 * 304.8, 1.93, 0.003);
 }
 
@@ -147,11 +118,7 @@ fn temperature_correction_is_that_of_the_published_list() {
     close(at_temperature(1.0, celsius(70.0)), 1.0 / 0.833, 0.0045);
     close(at_temperature(1.0, celsius(90.0)), 1.0 / 0.781, 0.0045);
     close(at_temperature(1.0, celsius(20.0)), 1.0, 1e-12);
-    close(
-        at_temperature(1.0, celsius(-20.0)),
-        1.0 - 40.0 * 0.00393,
-        1e-12,
-    );
+    close(at_temperature(1.0, celsius(-20.0)), 1.0 - 40.0 * 0.00393, 1e-12);
 }
 
 #[test]
@@ -167,10 +134,7 @@ fn resistance_falls_with_area() {
             area *= 1.002;
         }
         for gauge in -3..=30 {
-            assert!(
-                r20(Awg(gauge - 1), build) < r20(Awg(gauge), build),
-                "{build:?} {gauge} AWG"
-            );
+            assert!(r20(Awg(gauge - 1), build) < r20(Awg(gauge), build), "{build:?} {gauge} AWG");
         }
     }
 }
@@ -179,28 +143,12 @@ fn resistance_falls_with_area() {
 #[test]
 fn drop_of_a_run() {
     let ohm_per_metre = r20(mm2(6.0), Stranding::Flexible);
-    close(
-        voltage_drop(20.0, ohm_per_metre, 10.0, celsius(20.0)),
-        0.660,
-        0.005,
-    );
-    close(
-        voltage_drop(20.0, ohm_per_metre, 10.0, celsius(70.0)),
-        0.790,
-        0.005,
-    );
+    close(voltage_drop(20.0, ohm_per_metre, 10.0, celsius(20.0)), 0.660, 0.005);
+    close(voltage_drop(20.0, ohm_per_metre, 10.0, celsius(70.0)), 0.790, 0.005);
     // 20 A over 5 m of route in 6 mm² with the 7.9 mV/A/m of BS 7671 Table 4E1B: 0.79 V.
-    close(
-        voltage_drop(20.0, ohm_per_metre, 10.0, celsius(70.0)),
-        20.0 * 5.0 * 7.9e-3,
-        0.005,
-    );
+    close(voltage_drop(20.0, ohm_per_metre, 10.0, celsius(70.0)), 20.0 * 5.0 * 7.9e-3, 0.005);
     // 0.75 mm², 12 m one way, 70 °C: 0.747 Ω.
-    close(
-        loop_resistance(r20(mm2(0.75), Stranding::Flexible), 24.0, celsius(70.0)),
-        0.747,
-        0.005,
-    );
+    close(loop_resistance(r20(mm2(0.75), Stranding::Flexible), 24.0, celsius(70.0)), 0.747, 0.005);
 }
 
 /// BS 7671 Table 4E1B, direct current, mV per A and m of route (the pair), conductor at 90 °C, stranded copper.
@@ -224,9 +172,6 @@ fn drop_agrees_with_bs7671_table_4e1b() {
     ];
     for (size, millivolts, rounding) in printed {
         let drop = voltage_drop(1.0, r20(mm2(size), Stranding::Stranded), 2.0, celsius(90.0)) * 1e3;
-        assert!(
-            (drop - millivolts).abs() <= rounding,
-            "{size} mm²: {drop} against {millivolts}"
-        );
+        assert!((drop - millivolts).abs() <= rounding, "{size} mm²: {drop} against {millivolts}");
     }
 }

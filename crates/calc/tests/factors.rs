@@ -34,16 +34,10 @@ fn ambient_factor_gives_every_printed_entry() {
         for (insulation, expected) in [60.0, 75.0, 90.0].into_iter().zip(factors) {
             let found = ambient_factor(celsius(insulation), celsius(ambient), celsius(30.0));
             if expected < 0.0 {
-                assert!(
-                    ambient >= insulation && found.is_none(),
-                    "{insulation} °C in {ambient} °C"
-                );
+                assert!(ambient >= insulation && found.is_none(), "{insulation} °C in {ambient} °C");
             } else {
                 let found = found.expect("below the insulation's temperature");
-                assert!(
-                    (found - expected).abs() <= 0.01,
-                    "{insulation} °C in {ambient} °C: {found}"
-                );
+                assert!((found - expected).abs() <= 0.01, "{insulation} °C in {ambient} °C: {found}");
             }
         }
     }
@@ -52,19 +46,12 @@ fn ambient_factor_gives_every_printed_entry() {
 /// NEC Table 310.15(B)(2)(b), base 40 °C, the columns for hot places: 150, 200, 250 °C.
 #[test]
 fn ambient_factor_with_another_base() {
-    let printed = [
-        (80.0, 0.80, 0.87, 0.90),
-        (100.0, 0.67, 0.79, 0.85),
-        (140.0, 0.30, 0.61, 0.72),
-    ];
+    let printed = [(80.0, 0.80, 0.87, 0.90), (100.0, 0.67, 0.79, 0.85), (140.0, 0.30, 0.61, 0.72)];
     for (ambient, at_150, at_200, at_250) in printed {
         for (insulation, expected) in [(150.0, at_150), (200.0, at_200), (250.0, at_250)] {
-            let found = ambient_factor(celsius(insulation), celsius(ambient), celsius(40.0))
-                .expect("below the insulation");
-            assert!(
-                (found - expected).abs() <= 0.01,
-                "{insulation} °C in {ambient} °C: {found}"
-            );
+            let found =
+                ambient_factor(celsius(insulation), celsius(ambient), celsius(40.0)).expect("below the insulation");
+            assert!((found - expected).abs() <= 0.01, "{insulation} °C in {ambient} °C: {found}");
         }
     }
 }
@@ -73,18 +60,10 @@ fn ambient_factor_with_another_base() {
 #[test]
 fn engine_space_factors() {
     for (insulation, factor) in [(60.0, 0.58), (75.0, 0.75), (90.0, 0.82), (105.0, 0.85)] {
-        assert_eq!(
-            engine_space_factor_boat(celsius(insulation))
-                .expect("has a factor")
-                .0,
-            factor
-        );
+        assert_eq!(engine_space_factor_boat(celsius(insulation)).expect("has a factor").0, factor);
     }
     let (factor, citation) = engine_space_factor_boat(celsius(200.0)).expect("has a factor");
-    assert!(
-        (factor - 0.939).abs() < 0.001,
-        "the remembered 1.00 is not used"
-    );
+    assert!((factor - 0.939).abs() < 0.001, "the remembered 1.00 is not used");
     assert_eq!(citation.mark, Mark::Computed);
     assert_eq!(engine_space_factor_boat(celsius(55.0)), None);
 }
@@ -117,23 +96,10 @@ fn bundling_nec() {
 /// 33 CFR 183.425 Table 5 note 2, circuits of 50 V and above (reprint of the Coast Guard guideline).
 #[test]
 fn bundling_boat() {
-    let printed = [
-        (0, 1.0),
-        (2, 1.0),
-        (3, 0.70),
-        (4, 0.60),
-        (6, 0.60),
-        (7, 0.50),
-        (24, 0.50),
-        (25, 0.40),
-        (u32::MAX, 0.40),
-    ];
+    let printed =
+        [(0, 1.0), (2, 1.0), (3, 0.70), (4, 0.60), (6, 0.60), (7, 0.50), (24, 0.50), (25, 0.40), (u32::MAX, 0.40)];
     for (count, factor) in printed {
-        assert_eq!(
-            bundling_factor_boat_50v(count).0,
-            factor,
-            "{count} conductors"
-        );
+        assert_eq!(bundling_factor_boat_50v(count).0, factor, "{count} conductors");
     }
 }
 
@@ -150,10 +116,7 @@ fn grouping_bs7671() {
     assert_eq!(grouping_factor_bs7671(12).1.mark, Mark::Memory);
     assert_eq!(grouping_factor_bs7671(30).1.mark, Mark::Computed);
     for circuits in 0..200 {
-        assert!(
-            grouping_factor_bs7671(circuits + 1).0 <= grouping_factor_bs7671(circuits).0,
-            "{circuits} circuits"
-        );
+        assert!(grouping_factor_bs7671(circuits + 1).0 <= grouping_factor_bs7671(circuits).0, "{circuits} circuits");
         assert!(grouping_factor_bs7671(circuits + 1).0 > 0.0);
     }
 }

@@ -43,20 +43,13 @@ fn conductors_and_tables() {
         }
     }
     for area in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -0.0, -1.0] {
-        assert!(
-            calc::resistance_per_metre(Area(area), Stranding::Flexible)
-                .ohm_per_metre_20c
-                .is_nan()
-        );
+        assert!(calc::resistance_per_metre(Area(area), Stranding::Flexible).ohm_per_metre_20c.is_nan());
         for table in TABLES {
             assert_eq!(calc::table_ampacity(table, Area(area), 400.0), None);
         }
     }
     for kelvin in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 0.0, -1.0] {
-        assert_eq!(
-            calc::table_ampacity(AmpacityTable::BoatLaw, Area(6e-6), kelvin),
-            None
-        );
+        assert_eq!(calc::table_ampacity(AmpacityTable::BoatLaw, Area(6e-6), kelvin), None);
         assert_eq!(calc::ambient_factor(kelvin, 303.15, 303.15), None);
         assert_eq!(calc::engine_space_factor_boat(kelvin), None);
         assert_eq!(calc::adiabatic_k_by_class(kelvin), None);
@@ -100,10 +93,7 @@ fn batteries_loads_and_devices() {
                     calc::constant_power_current(a, b, c),
                     calc::two_point_short_circuit(a, b, c, a),
                 ];
-                assert!(
-                    results.into_iter().flatten().all(f64::is_finite),
-                    "{a} {b} {c}"
-                );
+                assert!(results.into_iter().flatten().all(f64::is_finite), "{a} {b} {c}");
             }
             if let Some(k) = calc::adiabatic_k_from_temperatures(a, b) {
                 assert!(k.is_finite() && k >= 0.0);
@@ -123,26 +113,8 @@ fn batteries_loads_and_devices() {
 fn fault_currents() {
     let known = |ohms: f64, inside: f64, volts: f64, limit: Option<f64>| {
         let network = Network {
-            branches: vec![
-                Branch {
-                    from: 1,
-                    to: 2,
-                    ohms,
-                    tag: 0,
-                },
-                Branch {
-                    from: 2,
-                    to: 2,
-                    ohms: 1.0,
-                    tag: 1,
-                },
-            ],
-            sources: vec![Source {
-                node: 1,
-                volts,
-                ohms: inside,
-                limit,
-            }],
+            branches: vec![Branch { from: 1, to: 2, ohms, tag: 0 }, Branch { from: 2, to: 2, ohms: 1.0, tag: 1 }],
+            sources: vec![Source { node: 1, volts, ohms: inside, limit }],
         };
         network.largest_fault_current(2, None).amperes
     };
@@ -166,8 +138,5 @@ fn fault_currents() {
             }
         }
     }
-    assert_eq!(
-        Network::default().largest_fault_current(0, None).amperes,
-        0.0
-    );
+    assert_eq!(Network::default().largest_fault_current(0, None).amperes, 0.0);
 }

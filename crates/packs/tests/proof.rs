@@ -12,6 +12,7 @@ fn the_shipped_packs_are_proved_hard() {
         .collect();
     assert_eq!(told, [""; 0]);
     assert!((proof.percent() - 100.0).abs() < f64::EPSILON, "masking MC/DC {} %", proof.percent());
-    let tried: usize = proof.rules.iter().filter_map(|rule| rule.mutation.as_ref()).map(|mutation| mutation.tried).sum();
+    let tried: usize =
+        proof.rules.iter().filter_map(|rule| rule.mutation.as_ref()).map(|mutation| mutation.tried).sum();
     assert!(tried > 50, "only {tried} wrong versions were tried");
 }

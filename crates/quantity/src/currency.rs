@@ -19,10 +19,7 @@ impl Currency {
     /// The currency of a code in capital letters, if ISO 4217 lists it.
     pub fn from_code(code: &str) -> Option<Self> {
         let bytes: [u8; 3] = code.as_bytes().try_into().ok()?;
-        CODES
-            .split_ascii_whitespace()
-            .any(|known| known == code)
-            .then_some(Self(bytes))
+        CODES.split_ascii_whitespace().any(|known| known == code).then_some(Self(bytes))
     }
 
     /// The three-letter code.

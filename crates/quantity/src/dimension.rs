@@ -26,16 +26,7 @@ pub struct Dimension {
 
 /// Length, mass, time, current, temperature.
 const fn base(length: i8, mass: i8, time: i8, current: i8, temperature: i8) -> Dimension {
-    Dimension {
-        length,
-        mass,
-        time,
-        current,
-        temperature,
-        angle: 0,
-        money: 0,
-        absolute: false,
-    }
+    Dimension { length, mass, time, current, temperature, angle: 0, money: 0, absolute: false }
 }
 
 impl Dimension {
@@ -64,10 +55,7 @@ impl Dimension {
     /// Electric resistance, ohm.
     pub const RESISTANCE: Self = base(2, 1, -3, -2, 0);
     /// A point on a thermometer, kelvin above absolute zero.
-    pub const TEMPERATURE: Self = Self {
-        absolute: true,
-        ..Self::TEMPERATURE_DIFFERENCE
-    };
+    pub const TEMPERATURE: Self = Self { absolute: true, ..Self::TEMPERATURE_DIFFERENCE };
     /// A temperature difference, kelvin.
     pub const TEMPERATURE_DIFFERENCE: Self = base(0, 0, 0, 0, 1);
     /// Pressure, pascal.
@@ -79,10 +67,7 @@ impl Dimension {
     /// Acceleration, metre per second squared.
     pub const ACCELERATION: Self = base(1, 0, -2, 0, 0);
     /// Plane angle, radian.
-    pub const ANGLE: Self = Self {
-        angle: 1,
-        ..Self::RATIO
-    };
+    pub const ANGLE: Self = Self { angle: 1, ..Self::RATIO };
     /// Thermal conductivity, watt per metre kelvin.
     pub const CONDUCTIVITY: Self = base(1, 1, -3, 0, -1);
     /// Thermal transmittance, watt per square metre kelvin.
@@ -90,10 +75,7 @@ impl Dimension {
     /// Frequency, hertz.
     pub const FREQUENCY: Self = base(0, 0, -1, 0, 0);
     /// A sum of money.
-    pub const MONEY: Self = Self {
-        money: 1,
-        ..Self::RATIO
-    };
+    pub const MONEY: Self = Self { money: 1, ..Self::RATIO };
     /// Speed, metre per second.
     pub const SPEED: Self = base(1, 0, -1, 0, 0);
     /// Mass per volume, kilogram per cubic metre.
@@ -152,10 +134,7 @@ impl Dimension {
         if self.as_difference() != other.as_difference() || (self.absolute && other.absolute) {
             return None;
         }
-        Some(Self {
-            absolute: self.absolute || other.absolute,
-            ..self
-        })
+        Some(Self { absolute: self.absolute || other.absolute, ..self })
     }
 
     /// The dimension of a difference, or None where one cannot be taken. Point − point = difference, point − difference
@@ -164,10 +143,7 @@ impl Dimension {
         if self.as_difference() != other.as_difference() || (!self.absolute && other.absolute) {
             return None;
         }
-        Some(Self {
-            absolute: self.absolute && !other.absolute,
-            ..self
-        })
+        Some(Self { absolute: self.absolute && !other.absolute, ..self })
     }
 
     /// True for a point on a thermometer, which can be compared and moved by a difference, but not multiplied.
@@ -177,20 +153,13 @@ impl Dimension {
 
     /// The same dimension with a temperature taken as a difference.
     pub const fn as_difference(self) -> Self {
-        Self {
-            absolute: false,
-            ..self
-        }
+        Self { absolute: false, ..self }
     }
 
     /// The name a builder knows ("current", "temperature difference"), or SI base units for one without a name.
     pub fn name(self) -> String {
         match NAMES.iter().find(|entry| entry.dimension == self) {
-            Some(entry) => entry
-                .key
-                .replace('-', " ")
-                .replace("u value", "U-value")
-                .replace("r value", "R-value"),
+            Some(entry) => entry.key.replace('-', " ").replace("u value", "U-value").replace("r value", "R-value"),
             None => self.base_units(),
         }
     }
@@ -245,10 +214,7 @@ impl Dimension {
         if name == "duty" {
             return Some(Self::RATIO);
         }
-        NAMES
-            .iter()
-            .find(|entry| entry.key == name)
-            .map(|entry| entry.dimension)
+        NAMES.iter().find(|entry| entry.key == name).map(|entry| entry.dimension)
     }
 
     /// "such as "16 A"", to follow on the name in a sentence.
@@ -261,10 +227,7 @@ impl Dimension {
 
     /// What a builder would write: "16 A", "2.4 m". For a dimension without a name, a hint in words.
     pub fn example(self) -> &'static str {
-        NAMES
-            .iter()
-            .find(|entry| entry.dimension == self)
-            .map_or("a number and its unit", |entry| entry.example)
+        NAMES.iter().find(|entry| entry.dimension == self).map_or("a number and its unit", |entry| entry.example)
     }
 }
 
@@ -290,11 +253,7 @@ struct Named {
 }
 
 const fn named(key: &'static str, dimension: Dimension, example: &'static str) -> Named {
-    Named {
-        key,
-        dimension,
-        example,
-    }
+    Named { key, dimension, example }
 }
 
 static NAMES: &[Named] = &[
@@ -311,11 +270,7 @@ static NAMES: &[Named] = &[
     named("charge", Dimension::CHARGE, "200 Ah"),
     named("resistance", Dimension::RESISTANCE, "8 mohm"),
     named("temperature", Dimension::TEMPERATURE, "35 degC"),
-    named(
-        "temperature-difference",
-        Dimension::TEMPERATURE_DIFFERENCE,
-        "5 K",
-    ),
+    named("temperature-difference", Dimension::TEMPERATURE_DIFFERENCE, "5 K"),
     named("pressure", Dimension::PRESSURE, "30 mbar"),
     named("flow", Dimension::FLOW, "25 m3/min"),
     named("force", Dimension::FORCE, "400 N"),
@@ -332,14 +287,6 @@ static NAMES: &[Named] = &[
     named("irradiance", Dimension::IRRADIANCE, "1000 W/m2"),
     named("r-value", Dimension::R_VALUE, "1.2 m2K/W"),
     named("heating-value", Dimension::HEATING_VALUE, "46 MJ/kg"),
-    named(
-        "temperature-coefficient",
-        Dimension::TEMPERATURE_COEFFICIENT,
-        "-0.28 %/K",
-    ),
-    named(
-        "resistance-per-length",
-        Dimension::RESISTANCE_PER_LENGTH,
-        "3.3 mohm/m",
-    ),
+    named("temperature-coefficient", Dimension::TEMPERATURE_COEFFICIENT, "-0.28 %/K"),
+    named("resistance-per-length", Dimension::RESISTANCE_PER_LENGTH, "3.3 mohm/m"),
 ];

@@ -45,11 +45,7 @@ pub struct Quantity {
 impl Quantity {
     /// A quantity without a currency; `value` in coherent SI units.
     pub const fn new(value: f64, dimension: Dimension) -> Self {
-        Self {
-            value,
-            dimension,
-            currency: None,
-        }
+        Self { value, dimension, currency: None }
     }
 }
 

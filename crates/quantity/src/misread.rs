@@ -17,12 +17,7 @@ pub struct Misread {
 
 impl Misread {
     pub(crate) fn new(at: Range<usize>, message: impl Into<String>) -> Self {
-        Self {
-            at,
-            message: message.into(),
-            why: None,
-            instead: None,
-        }
+        Self { at, message: message.into(), why: None, instead: None }
     }
 
     pub(crate) fn why(mut self, why: impl Into<String>) -> Self {

@@ -15,11 +15,7 @@ pub(crate) struct Cursor<'a> {
 
 impl<'a> Cursor<'a> {
     pub fn new(text: &'a str, within: Range<usize>) -> Self {
-        Self {
-            text,
-            at: within.start,
-            end: within.end,
-        }
+        Self { text, at: within.start, end: within.end }
     }
 
     pub fn rest(&self) -> &'a str {
@@ -40,9 +36,7 @@ impl<'a> Cursor<'a> {
 
     pub fn take_while(&mut self, wanted: impl Fn(char) -> bool) -> &'a str {
         let rest = self.rest();
-        let length = rest
-            .find(|character| !wanted(character))
-            .unwrap_or(rest.len());
+        let length = rest.find(|character| !wanted(character)).unwrap_or(rest.len());
         self.at += length;
         rest.get(..length).unwrap_or_default()
     }
@@ -58,17 +52,12 @@ impl<'a> Cursor<'a> {
     /// True where a number starts here, with its sign if it has one.
     pub fn starts_number(&self) -> bool {
         let mut ahead = *self;
-        if ahead
-            .peek()
-            .is_some_and(|character| is_minus(character) || character == '+')
-        {
+        if ahead.peek().is_some_and(|character| is_minus(character) || character == '+') {
             ahead.bump();
             ahead.skip_spaces();
         }
         match ahead.peek() {
-            Some('.') => ahead
-                .second()
-                .is_some_and(|character| character.is_ascii_digit()),
+            Some('.') => ahead.second().is_some_and(|character| character.is_ascii_digit()),
             Some(character) => character.is_ascii_digit() || vulgar_fraction(character).is_some(),
             None => false,
         }
@@ -88,11 +77,7 @@ pub(crate) struct Number {
 
 impl Number {
     pub fn value(&self) -> f64 {
-        if self.negative {
-            -self.magnitude
-        } else {
-            self.magnitude
-        }
+        if self.negative { -self.magnitude } else { self.magnitude }
     }
 }
 
@@ -126,18 +111,10 @@ pub(crate) fn number(cursor: &mut Cursor<'_>) -> Result<Number, Misread> {
     let (magnitude, whole) = unsigned(cursor)?;
     let span = start..cursor.at;
     if !magnitude.is_finite() {
-        return Err(Misread::new(
-            span,
-            "this number is too large to be a real quantity",
-        ));
+        return Err(Misread::new(span, "this number is too large to be a real quantity"));
     }
     refuse_range(cursor, start)?;
-    Ok(Number {
-        magnitude,
-        negative,
-        whole,
-        span,
-    })
+    Ok(Number { magnitude, negative, whole, span })
 }
 
 fn unsigned(cursor: &mut Cursor<'_>) -> Result<(f64, bool), Misread> {
@@ -155,9 +132,7 @@ fn unsigned(cursor: &mut Cursor<'_>) -> Result<(f64, bool), Misread> {
         return parsed(cursor, start).map(|value| (value, false));
     }
     let value = whole.parse().unwrap_or(f64::INFINITY);
-    if cursor.peek().is_some_and(is_fraction_bar)
-        && cursor.second().is_some_and(|next| next.is_ascii_digit())
-    {
+    if cursor.peek().is_some_and(is_fraction_bar) && cursor.second().is_some_and(|next| next.is_ascii_digit()) {
         return Ok((fraction(cursor, start, value)?, false));
     }
     Ok(match mixed_part(cursor)? {
@@ -170,19 +145,12 @@ fn decimal(cursor: &mut Cursor<'_>, start: usize) -> Result<(f64, bool), Misread
     let point = cursor.at;
     cursor.bump();
     if cursor.digits().is_empty() {
-        return Err(Misread::new(
-            point..cursor.at,
-            "a digit is missing after the decimal point",
-        )
-        .mend(cursor.text, ""));
+        return Err(Misread::new(point..cursor.at, "a digit is missing after the decimal point").mend(cursor.text, ""));
     }
     exponent(cursor);
     if cursor.peek() == Some('.') && cursor.second().is_some_and(|next| next.is_ascii_digit()) {
         let second = cursor.at;
-        return Err(Misread::new(
-            second..second + 1,
-            "a number has one decimal point at most",
-        ));
+        return Err(Misread::new(second..second + 1, "a number has one decimal point at most"));
     }
     parsed(cursor, start).map(|value| (value, false))
 }
@@ -209,10 +177,7 @@ fn parsed(cursor: &Cursor<'_>, start: usize) -> Result<f64, Misread> {
     let value: f64 = numeral.parse().unwrap_or(f64::INFINITY);
     let mantissa = numeral.split(['e', 'E']).next().unwrap_or_default();
     if value == 0.0 && mantissa.contains(|digit: char| digit.is_ascii_digit() && digit != '0') {
-        return Err(Misread::new(
-            start..cursor.at,
-            "this number is too small to be a real quantity",
-        ));
+        return Err(Misread::new(start..cursor.at, "this number is too small to be a real quantity"));
     }
     Ok(value)
 }
@@ -251,8 +216,7 @@ fn mixed_part(cursor: &mut Cursor<'_>) -> Result<Option<f64>, Misread> {
     }
     let start = ahead.at;
     let digits = ahead.digits();
-    let has_bar = ahead.peek().is_some_and(is_fraction_bar)
-        && ahead.second().is_some_and(|next| next.is_ascii_digit());
+    let has_bar = ahead.peek().is_some_and(is_fraction_bar) && ahead.second().is_some_and(|next| next.is_ascii_digit());
     if digits.is_empty() || !has_bar {
         return Ok(None);
     }
@@ -273,17 +237,13 @@ fn refuse_range(cursor: &Cursor<'_>, start: usize) -> Result<(), Misread> {
             "a tolerance does not belong into the quantity; write the number alone",
         ));
     }
-    let joined =
-        ahead.take_while(|character| matches!(character, '-' | '\u{2212}' | '–' | '—' | '…' | '.'));
+    let joined = ahead.take_while(|character| matches!(character, '-' | '\u{2212}' | '–' | '—' | '…' | '.'));
     ahead.skip_spaces();
     if joined.is_empty() || !ahead.peek().is_some_and(|next| next.is_ascii_digit()) {
         return Ok(());
     }
     ahead.digits();
-    Err(Misread::new(
-        start..ahead.at,
-        "this reads like a range; write one number",
-    ))
+    Err(Misread::new(start..ahead.at, "this reads like a range; write one number"))
 }
 
 /// Refuses commas, points, spaces and apostrophes that separate thousands, and decimal commas.
@@ -318,23 +278,13 @@ fn refuse_separators(cursor: &Cursor<'_>) -> Result<(), Misread> {
     }
     let at = start..ahead.at;
     let only_first = groups.iter().all(|(other, _)| *other == separator);
-    let threes = groups
-        .iter()
-        .rev()
-        .skip(1)
-        .all(|(other, group)| *other == separator && group.len() == 3);
+    let threes = groups.iter().rev().skip(1).all(|(other, group)| *other == separator && group.len() == 3);
     let (last_separator, last) = groups.last().copied().unwrap_or((separator, digits));
-    let joined = || {
-        groups
-            .iter()
-            .rev()
-            .skip(1)
-            .rev()
-            .fold(first.to_owned(), |sum, (_, group)| sum + group)
-    };
+    let joined = || groups.iter().rev().skip(1).rev().fold(first.to_owned(), |sum, (_, group)| sum + group);
     let grouped = (1..=3).contains(&first.len()) && !first.starts_with('0') && threes;
     const PLAIN: &str = "write the digits of a number together, with a point before decimals";
-    const TWO_MEANINGS: &str = "a comma means thousands to one reader and decimals to another, so here it only separates coordinates";
+    const TWO_MEANINGS: &str =
+        "a comma means thousands to one reader and decimals to another, so here it only separates coordinates";
 
     if groups.len() == 1 && separator == ',' {
         let decimal = format!("{first}.{digits}");
@@ -351,23 +301,12 @@ fn refuse_separators(cursor: &Cursor<'_>) -> Result<(), Misread> {
             .mend(cursor.text, &format!("{leading}{decimal}")));
     }
     if only_first && last.len() == 3 && grouped {
-        return Err(
-            Misread::new(at, format!("no separator between thousands: {PLAIN}"))
-                .mend(cursor.text, &format!("{}{last}", joined())),
-        );
+        return Err(Misread::new(at, format!("no separator between thousands: {PLAIN}"))
+            .mend(cursor.text, &format!("{}{last}", joined())));
     }
-    if grouped
-        && groups.len() > 1
-        && matches!(last_separator, ',' | '.')
-        && last_separator != separator
-    {
-        return Err(
-            Misread::new(at, format!("no separator between thousands: {PLAIN}"))
-                .mend(cursor.text, &format!("{}.{last}", joined())),
-        );
+    if grouped && groups.len() > 1 && matches!(last_separator, ',' | '.') && last_separator != separator {
+        return Err(Misread::new(at, format!("no separator between thousands: {PLAIN}"))
+            .mend(cursor.text, &format!("{}.{last}", joined())));
     }
-    Err(Misread::new(
-        at,
-        format!("this number cannot be read: {PLAIN}"),
-    ))
+    Err(Misread::new(at, format!("this number cannot be read: {PLAIN}")))
 }

@@ -12,9 +12,7 @@ const SMALLEST_PLAIN: f64 = 1e-6;
 
 /// The value rounded to a number of significant digits.
 pub(crate) fn to_digits(value: f64, digits: usize) -> f64 {
-    format!("{:.*e}", digits.saturating_sub(1), value)
-        .parse()
-        .unwrap_or(value)
+    format!("{:.*e}", digits.saturating_sub(1), value).parse().unwrap_or(value)
 }
 
 /// The value as it is printed: unchanged where it is a short decimal, else with three significant digits.

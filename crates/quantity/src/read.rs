@@ -15,13 +15,8 @@ const LONGEST_TEXT: usize = 200;
 const ABSOLUTE_ZERO_ROUNDING: f64 = 1e-9;
 
 /// Units that are written one after the other, with how many of the second make one of the first.
-const PAIRS: [(&str, &str, f64); 5] = [
-    ("ft", "inch", 12.0),
-    ("lb", "oz", 16.0),
-    ("d", "h", 24.0),
-    ("h", "min", 60.0),
-    ("min", "s", 60.0),
-];
+const PAIRS: [(&str, &str, f64); 5] =
+    [("ft", "inch", 12.0), ("lb", "oz", 16.0), ("d", "h", 24.0), ("h", "min", 60.0), ("min", "s", 60.0)];
 
 /// Reads a quantity of the expected dimension.
 ///
@@ -37,8 +32,7 @@ pub fn read(text: &str, expected: Dimension) -> Result<Quantity, Misread> {
 /// # Errors
 /// Those of `read`, and a negative value.
 pub fn read_non_negative(text: &str, expected: Dimension) -> Result<Quantity, Misread> {
-    let once =
-        |text: &str| read_once(text, expected).and_then(|quantity| refuse_negative(text, quantity));
+    let once = |text: &str| read_once(text, expected).and_then(|quantity| refuse_negative(text, quantity));
     once(text).map_err(|misread| settle(misread, |mended| once(mended).err()))
 }
 
@@ -46,29 +40,18 @@ fn refuse_negative(text: &str, quantity: Quantity) -> Result<Quantity, Misread> 
     if quantity.value >= 0.0 {
         return Ok(quantity);
     }
-    let signs = text
-        .char_indices()
-        .find(|(_, character)| is_minus(*character));
+    let signs = text.char_indices().find(|(_, character)| is_minus(*character));
     let at = signs.map_or(0..text.len(), |(at, sign)| at..at + sign.len_utf8());
     let name = quantity.dimension.name_with_article();
     Err(Misread::new(at, format!("{name} cannot be negative here")))
 }
 
 fn read_once(text: &str, expected: Dimension) -> Result<Quantity, Misread> {
-    let within = content(text, || {
-        format!(
-            "write {}, {}",
-            expected.name_with_article(),
-            expected.such_as()
-        )
-    })?;
+    let within = content(text, || format!("write {}, {}", expected.name_with_article(), expected.such_as()))?;
     let terms = terms(text, within.clone(), expected)?;
     let (value, currency) = combine(text, &terms, expected)?;
     if expected.absolute && value < -ABSOLUTE_ZERO_ROUNDING {
-        return Err(Misread::new(
-            within,
-            "this is below absolute zero, -273.15 degC (-459.67 degF)",
-        ));
+        return Err(Misread::new(within, "this is below absolute zero, -273.15 degC (-459.67 degF)"));
     }
     Ok(Quantity {
         // Adding zero turns −0 into 0.
@@ -82,16 +65,10 @@ fn read_once(text: &str, expected: Dimension) -> Result<Quantity, Misread> {
 pub(crate) fn content(text: &str, hint: impl Fn() -> String) -> Result<Range<usize>, Misread> {
     let trimmed = text.trim_matches(is_space);
     if trimmed.is_empty() {
-        return Err(Misread::new(
-            0..text.len(),
-            format!("nothing is written here; {}", hint()),
-        ));
+        return Err(Misread::new(0..text.len(), format!("nothing is written here; {}", hint())));
     }
     if trimmed.len() > LONGEST_TEXT {
-        return Err(Misread::new(
-            0..text.len(),
-            format!("this is too long to be a quantity; {}", hint()),
-        ));
+        return Err(Misread::new(0..text.len(), format!("this is too long to be a quantity; {}", hint())));
     }
     let start = text.len() - text.trim_start_matches(is_space).len();
     Ok(start..start + trimmed.len())
@@ -114,11 +91,7 @@ pub(crate) struct Measure {
 }
 
 /// Splits a text into numbers with units: "8 ft 6 in" into two.
-pub(crate) fn terms(
-    text: &str,
-    within: Range<usize>,
-    expected: Dimension,
-) -> Result<Vec<Term>, Misread> {
+pub(crate) fn terms(text: &str, within: Range<usize>, expected: Dimension) -> Result<Vec<Term>, Misread> {
     let mut cursor = Cursor::new(text, within);
     let mut terms: Vec<Term> = Vec::new();
     loop {
@@ -130,21 +103,16 @@ pub(crate) fn terms(
             let rest = cursor.at..cursor.end;
             return Err(match terms.last() {
                 None => refusal::no_number(text, rest, expected),
-                Some(_) => Misread::new(
-                    rest,
-                    "this text does not belong to the quantity; write one number with its unit",
-                ),
+                Some(_) => {
+                    Misread::new(rest, "this text does not belong to the quantity; write one number with its unit")
+                }
             });
         }
         let number = number(&mut cursor)?;
         let after_number = cursor.at;
         cursor.skip_spaces();
         let unit = unit_place(&mut cursor);
-        let unit = if unit.is_empty() {
-            after_number..after_number
-        } else {
-            unit
-        };
+        let unit = if unit.is_empty() { after_number..after_number } else { unit };
         terms.push(Term { number, unit });
     }
 }
@@ -187,11 +155,7 @@ fn unit_place(cursor: &mut Cursor<'_>) -> Range<usize> {
 }
 
 /// The value of the terms in coherent SI units.
-pub(crate) fn combine(
-    text: &str,
-    terms: &[Term],
-    expected: Dimension,
-) -> Result<(f64, Option<Currency>), Misread> {
+pub(crate) fn combine(text: &str, terms: &[Term], expected: Dimension) -> Result<(f64, Option<Currency>), Misread> {
     let Some((first, others)) = terms.split_first() else {
         return Err(Misread::new(0..text.len(), "nothing is written here"));
     };
@@ -199,21 +163,13 @@ pub(crate) fn combine(
     let mut value = valued(first, first.number.value(), measure)?;
     let mut before = first;
     for term in others {
-        let pair = measure.unit.and_then(|unit| {
-            PAIRS
-                .iter()
-                .find(|(larger, _, _)| *larger == unit.identifier)
-        });
+        let pair = measure.unit.and_then(|unit| PAIRS.iter().find(|(larger, _, _)| *larger == unit.identifier));
         if term.unit.is_empty() {
-            return Err(unitless_second(
-                text,
-                term,
-                pair.map(|(_, smaller, _)| *smaller),
-            ));
+            return Err(unitless_second(text, term, pair.map(|(_, smaller, _)| *smaller)));
         }
         let next = measure_at(text, term.unit.clone(), expected)?;
-        let Some((_, _, ratio)) = pair
-            .filter(|(_, smaller, _)| next.unit.is_some_and(|unit| unit.identifier == *smaller))
+        let Some((_, _, ratio)) =
+            pair.filter(|(_, smaller, _)| next.unit.is_some_and(|unit| unit.identifier == *smaller))
         else {
             return Err(Misread::new(
                 term.number.span.start..term.unit.end,
@@ -221,10 +177,7 @@ pub(crate) fn combine(
             ));
         };
         if term.number.negative {
-            return Err(Misread::new(
-                term.number.span.clone(),
-                "the sign belongs before the first number only",
-            ));
+            return Err(Misread::new(term.number.span.clone(), "the sign belongs before the first number only"));
         }
         if !before.number.whole {
             return Err(Misread::new(
@@ -238,11 +191,7 @@ pub(crate) fn combine(
                 format!("this must be below {ratio}, because {ratio} make one of the larger unit"),
             ));
         }
-        let part = if first.number.negative {
-            -term.number.magnitude
-        } else {
-            term.number.magnitude
-        };
+        let part = if first.number.negative { -term.number.magnitude } else { term.number.magnitude };
         value += valued(term, part, next)?;
         measure = next;
         before = term;
@@ -262,16 +211,10 @@ fn unitless_second(text: &str, term: &Term, smaller: Option<&str>) -> Misread {
 pub(crate) fn valued(term: &Term, number: f64, measure: Measure) -> Result<f64, Misread> {
     let value = number * measure.factor + measure.offset;
     if !value.is_finite() {
-        return Err(Misread::new(
-            term.number.span.clone(),
-            "this number is too large to be a real quantity",
-        ));
+        return Err(Misread::new(term.number.span.clone(), "this number is too large to be a real quantity"));
     }
     if value == 0.0 && number != 0.0 && measure.offset == 0.0 {
-        return Err(Misread::new(
-            term.number.span.clone(),
-            "this number is too small to be a real quantity",
-        ));
+        return Err(Misread::new(term.number.span.clone(), "this number is too small to be a real quantity"));
     }
     Ok(value)
 }
@@ -281,13 +224,7 @@ fn measure_of(text: &str, term: &Term, expected: Dimension) -> Result<Measure, M
     if term.unit.is_empty() {
         // A share between 0 and 1 can only be meant as it stands; "92" could be 92 or 92 %.
         if expected == Dimension::RATIO && term.number.magnitude <= 1.0 {
-            return Ok(Measure {
-                dimension: expected,
-                factor: 1.0,
-                offset: 0.0,
-                currency: None,
-                unit: None,
-            });
+            return Ok(Measure { dimension: expected, factor: 1.0, offset: 0.0, currency: None, unit: None });
         }
         return Err(refusal::no_unit(text, term, expected));
     }
@@ -299,19 +236,11 @@ fn measure_of(text: &str, term: &Term, expected: Dimension) -> Result<Measure, M
 }
 
 /// The measure of the unit at a place in the text. Where a symbol has two meanings, the expected one is taken.
-pub(crate) fn measure_at(
-    text: &str,
-    place: Range<usize>,
-    expected: Dimension,
-) -> Result<Measure, Misread> {
+pub(crate) fn measure_at(text: &str, place: Range<usize>, expected: Dimension) -> Result<Measure, Misread> {
     let written = text.get(place.clone()).unwrap_or_default();
     let word = canonical(written);
     let meanings = units_spelled(&word);
-    if let Some(unit) = meanings
-        .iter()
-        .find(|unit| unit.dimension == expected)
-        .or(meanings.first())
-    {
+    if let Some(unit) = meanings.iter().find(|unit| unit.dimension == expected).or(meanings.first()) {
         return Ok(Measure {
             dimension: unit.dimension,
             factor: unit.factor,
@@ -342,13 +271,7 @@ fn is_slash(character: char) -> bool {
 /// place of the part that is not known, or None where the text is no such product.
 fn compose(text: &str, place: Range<usize>) -> Result<Measure, Option<Range<usize>>> {
     let written = text.get(place.clone()).unwrap_or_default();
-    let mut measure = Measure {
-        dimension: Dimension::RATIO,
-        factor: 1.0,
-        offset: 0.0,
-        currency: None,
-        unit: None,
-    };
+    let mut measure = Measure { dimension: Dimension::RATIO, factor: 1.0, offset: 0.0, currency: None, unit: None };
     let mut divides = false;
     let mut start = place.start;
     let joints = written
@@ -364,16 +287,9 @@ fn compose(text: &str, place: Range<usize>) -> Result<Measure, Option<Range<usiz
             let Some((dimension, factor, currency)) = atom_measure(&word) else {
                 return Err((composed && !word.is_empty()).then(|| trimmed(text, atom)));
             };
-            measure.dimension = if divides {
-                measure.dimension.over(dimension)
-            } else {
-                measure.dimension.times(dimension)
-            };
-            measure.factor = if divides {
-                measure.factor / factor
-            } else {
-                measure.factor * factor
-            };
+            measure.dimension =
+                if divides { measure.dimension.over(dimension) } else { measure.dimension.times(dimension) };
+            measure.factor = if divides { measure.factor / factor } else { measure.factor * factor };
             measure.currency = measure.currency.or(currency);
         }
         divides |= joint.is_some_and(is_slash);
@@ -398,9 +314,7 @@ fn atom_measure(word: &str) -> Option<(Dimension, f64, Option<Currency>)> {
         return Some((Dimension::MONEY, 1.0, Some(currency)));
     }
     let (exponent_at, digit) = word.char_indices().next_back()?;
-    let exponent = digit
-        .to_digit(10)
-        .filter(|exponent| (2..=9).contains(exponent))?;
+    let exponent = digit.to_digit(10).filter(|exponent| (2..=9).contains(exponent))?;
     let unit = units_spelled(word.get(..exponent_at)?).first()?;
     let power = unit.dimension.power(i8::try_from(exponent).ok()?);
     Some((power, unit.factor.powi(i32::try_from(exponent).ok()?), None))

@@ -35,21 +35,14 @@ pub fn show_both(quantity: Quantity, system: System) -> String {
     let first = show(quantity, system);
     // The first is rounded to whole millimetres at best, so that the second may be rounded to a near mark on a tape.
     let second = shown(quantity, other, HALF_MILLIMETRE);
-    if first == second {
-        first
-    } else {
-        format!("{first} ({second})")
-    }
+    if first == second { first } else { format!("{first} ({second})") }
 }
 
 /// `slack` in metres: how far a length may be from the inch fraction that is printed for it.
 fn shown(quantity: Quantity, system: System, slack: f64) -> String {
     let value = quantity.value;
     if !value.is_finite() {
-        return format!(
-            "{} that is no number",
-            quantity.dimension.name_with_article()
-        );
+        return format!("{} that is no number", quantity.dimension.name_with_article());
     }
     match (quantity.dimension, system) {
         (Dimension::LENGTH, System::Metric) => metric_length(value),
@@ -67,11 +60,7 @@ fn metric_length(value: f64) -> String {
         return in_family(value, &[(0.0, "m"), (1e3, "km")]);
     }
     let millimetres = value * MILLIMETRES;
-    let rounded = if millimetres.abs() >= WHOLE_FROM {
-        millimetres.round()
-    } else {
-        tidy(millimetres)
-    };
+    let rounded = if millimetres.abs() >= WHOLE_FROM { millimetres.round() } else { tidy(millimetres) };
     let is_centimetres = rounded % 10.0 == 0.0;
     if rounded.abs() >= MILLIMETRES && is_centimetres {
         return format!("{} m", print(rounded / MILLIMETRES));
@@ -104,11 +93,7 @@ fn feet_and_inches(marks: f64) -> String {
     let sign = if marks < 0.0 { "-" } else { "" };
     let marks = marks.abs();
     let has_feet = marks >= FEET_FROM_INCHES * SIXTEENTHS;
-    let feet = if has_feet {
-        (marks / (INCHES_IN_FOOT * SIXTEENTHS)).floor()
-    } else {
-        0.0
-    };
+    let feet = if has_feet { (marks / (INCHES_IN_FOOT * SIXTEENTHS)).floor() } else { 0.0 };
     let marks = marks - feet * INCHES_IN_FOOT * SIXTEENTHS;
     let inches = (marks / SIXTEENTHS).floor();
     let (mut above, mut below) = (marks - inches * SIXTEENTHS, SIXTEENTHS);
@@ -150,35 +135,17 @@ type Steps = &'static [(f64, &'static str)];
 fn family(dimension: Dimension, system: System) -> Option<Steps> {
     let us = system == System::UsCustomary;
     let (metric_steps, us_steps): (Steps, Steps) = match dimension {
-        Dimension::AREA => (
-            &[(0.0, "mm2"), (1e-3, "cm2"), (0.1, "m2")],
-            &[(0.0, "in2"), (0.092_903_04, "ft2")],
-        ),
-        Dimension::VOLUME => (
-            &[(0.0, "ml"), (1e-3, "l"), (1.0, "m3")],
-            &[(0.0, "flozUS"), (3.785e-4, "galUS"), (1.0, "ft3")],
-        ),
-        Dimension::MASS => (
-            &[(0.0, "g"), (1.0, "kg")],
-            &[(0.0, "oz"), (0.453_592_37, "lb")],
-        ),
+        Dimension::AREA => (&[(0.0, "mm2"), (1e-3, "cm2"), (0.1, "m2")], &[(0.0, "in2"), (0.092_903_04, "ft2")]),
+        Dimension::VOLUME => {
+            (&[(0.0, "ml"), (1e-3, "l"), (1.0, "m3")], &[(0.0, "flozUS"), (3.785e-4, "galUS"), (1.0, "ft3")])
+        }
+        Dimension::MASS => (&[(0.0, "g"), (1.0, "kg")], &[(0.0, "oz"), (0.453_592_37, "lb")]),
         Dimension::TEMPERATURE => (&[(0.0, "degC")], &[(0.0, "degF")]),
         Dimension::TEMPERATURE_DIFFERENCE => (&[(0.0, "K")], &[(0.0, "degF_difference")]),
-        Dimension::PRESSURE => (
-            &[(0.0, "Pa"), (100.0, "mbar"), (1e5, "bar")],
-            &[(0.0, "inwc"), (6894.757, "psi")],
-        ),
+        Dimension::PRESSURE => (&[(0.0, "Pa"), (100.0, "mbar"), (1e5, "bar")], &[(0.0, "inwc"), (6894.757, "psi")]),
         Dimension::FLOW => (
-            &[
-                (0.0, "l_per_h"),
-                (1.0e-6, "l_per_min"),
-                (1.0e-1 / 60.0, "m3_per_h"),
-            ],
-            &[
-                (0.0, "galUS_per_h"),
-                (3.0e-6, "galUS_per_min"),
-                (1.0e-1 / 60.0, "cfm"),
-            ],
+            &[(0.0, "l_per_h"), (1.0e-6, "l_per_min"), (1.0e-1 / 60.0, "m3_per_h")],
+            &[(0.0, "galUS_per_h"), (3.0e-6, "galUS_per_min"), (1.0e-1 / 60.0, "cfm")],
         ),
         Dimension::FORCE => (&[(0.0, "N"), (1e3, "kN")], &[(0.0, "lbf")]),
         Dimension::SPEED => (&[(0.0, "km_per_h")], &[(0.0, "mph")]),
@@ -188,14 +155,9 @@ fn family(dimension: Dimension, system: System) -> Option<Steps> {
         Dimension::IRRADIANCE => (&[(0.0, "W_per_m2")], &[(0.0, "Btu_per_hft2")]),
         Dimension::AREA_MASS => (&[(0.0, "kg_per_m2")], &[(0.0, "lb_per_ft2")]),
         Dimension::DENSITY => (&[(0.0, "kg_per_m3")], &[(0.0, "lb_per_ft3")]),
-        Dimension::MASS_FLOW => (
-            &[(0.0, "g_per_h"), (1.0 / 3600.0, "kg_per_h")],
-            &[(0.0, "lb_per_h")],
-        ),
+        Dimension::MASS_FLOW => (&[(0.0, "g_per_h"), (1.0 / 3600.0, "kg_per_h")], &[(0.0, "lb_per_h")]),
         Dimension::HEATING_VALUE => (&[(0.0, "MJ_per_kg")], &[(0.0, "Btu_per_lb")]),
-        Dimension::TEMPERATURE_COEFFICIENT => {
-            (&[(0.0, "percent_per_K")], &[(0.0, "percent_per_degF")])
-        }
+        Dimension::TEMPERATURE_COEFFICIENT => (&[(0.0, "percent_per_K")], &[(0.0, "percent_per_degF")]),
         Dimension::RESISTANCE_PER_LENGTH => (&[(0.0, "mohm_per_m")], &[(0.0, "mohm_per_ft")]),
         _ => return shared_family(dimension),
     };
@@ -206,22 +168,10 @@ fn family(dimension: Dimension, system: System) -> Option<Steps> {
 fn shared_family(dimension: Dimension) -> Option<Steps> {
     Some(match dimension {
         Dimension::RATIO => &[(0.0, "percent")],
-        Dimension::TIME => &[
-            (0.0, "ms"),
-            (1.0, "s"),
-            (60.0, "min"),
-            (3600.0, "h"),
-            (172_800.0, "d"),
-        ],
+        Dimension::TIME => &[(0.0, "ms"), (1.0, "s"), (60.0, "min"), (3600.0, "h"), (172_800.0, "d")],
         Dimension::CURRENT => &[(0.0, "uA"), (1e-3, "mA"), (1.0, "A"), (1e3, "kA")],
         Dimension::VOLTAGE => &[(0.0, "mV"), (1.0, "V"), (1e3, "kV")],
-        Dimension::RESISTANCE => &[
-            (0.0, "uohm"),
-            (1e-3, "mohm"),
-            (1.0, "ohm"),
-            (1e3, "kohm"),
-            (1e6, "Mohm"),
-        ],
+        Dimension::RESISTANCE => &[(0.0, "uohm"), (1e-3, "mohm"), (1.0, "ohm"), (1e3, "kohm"), (1e6, "Mohm")],
         Dimension::POWER => &[(0.0, "mW"), (1.0, "W"), (1e3, "kW"), (1e6, "MW")],
         Dimension::ENERGY => &[(0.0, "J"), (3600.0, "Wh"), (3.6e6, "kWh")],
         Dimension::CHARGE => &[(0.0, "mAh"), (3600.0, "Ah")],
@@ -238,9 +188,7 @@ fn in_family(value: f64, steps: &[(f64, &'static str)]) -> String {
     const ALMOST: f64 = 1.0 - 1e-9;
     let chosen = |size: f64| {
         let fitting = steps.iter().rev().find(|(from, _)| size >= from * ALMOST);
-        fitting
-            .or(steps.first())
-            .and_then(|(_, identifier)| unit_by_identifier(identifier))
+        fitting.or(steps.first()).and_then(|(_, identifier)| unit_by_identifier(identifier))
     };
     // Zero is printed in the unit of everyday values, which is the one for 1.
     let size = if value == 0.0 { 1.0 } else { value.abs() };
@@ -250,8 +198,7 @@ fn in_family(value: f64, steps: &[(f64, &'static str)]) -> String {
     let mut number = rounded(unit.from_si(value), unit.identifier);
     if unit.offset == 0.0
         && value != 0.0
-        && let Some(larger) =
-            chosen(unit.to_si(number).abs()).filter(|larger| larger.factor > unit.factor)
+        && let Some(larger) = chosen(unit.to_si(number).abs()).filter(|larger| larger.factor > unit.factor)
     {
         unit = larger;
         number = rounded(unit.from_si(value), unit.identifier);
@@ -273,24 +220,15 @@ fn rounded(number: f64, identifier: &str) -> f64 {
 
 /// A dimension without units of its own: any unit of the table that has it, else SI base units.
 fn coherent(quantity: Quantity, system: System) -> String {
-    let listed = units().iter().find(|unit| {
-        unit.dimension == quantity.dimension && unit.system.is_none_or(|its| its == system)
-    });
+    let listed =
+        units().iter().find(|unit| unit.dimension == quantity.dimension && unit.system.is_none_or(|its| its == system));
     if let Some(unit) = listed {
-        return format!(
-            "{} {}",
-            print(tidy(unit.from_si(quantity.value))),
-            unit.symbol
-        );
+        return format!("{} {}", print(tidy(unit.from_si(quantity.value))), unit.symbol);
     }
     let base = quantity.dimension.base_units();
     let base = match quantity.currency {
         Some(currency) => base.replace("money", currency.code()),
         None => base,
     };
-    format!(
-        "{} {}",
-        print(tidy(quantity.value)),
-        base.strip_prefix('1').unwrap_or(&base)
-    )
+    format!("{} {}", print(tidy(quantity.value)), base.strip_prefix('1').unwrap_or(&base))
 }

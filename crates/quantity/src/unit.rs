@@ -59,10 +59,7 @@ pub fn unit_by_identifier(identifier: &str) -> Option<&'static Unit> {
 
 type Index = HashMap<String, Vec<&'static Unit>>;
 
-fn index_of(
-    spellings: impl Fn(&'static Unit) -> Vec<&'static str>,
-    fold: impl Fn(&str) -> String,
-) -> Index {
+fn index_of(spellings: impl Fn(&'static Unit) -> Vec<&'static str>, fold: impl Fn(&str) -> String) -> Index {
     let mut index = Index::new();
     for unit in UNITS {
         for spelling in spellings(unit) {
@@ -93,18 +90,13 @@ pub(crate) fn units_spelled(word: &str) -> &'static [&'static Unit] {
 
 /// The units of which this canonical spelling is a known slip.
 pub(crate) fn units_slipped(word: &str) -> &'static [&'static Unit] {
-    static INDEX: LazyLock<Index> = LazyLock::new(|| {
-        index_of(
-            |unit| unit.slips.to_vec(),
-            |slip| canonical(slip).to_lowercase(),
-        )
-    });
+    static INDEX: LazyLock<Index> =
+        LazyLock::new(|| index_of(|unit| unit.slips.to_vec(), |slip| canonical(slip).to_lowercase()));
     found(&INDEX, &word.to_lowercase())
 }
 
 /// The units that this canonical spelling would name if capital and small letters were alike.
 pub(crate) fn units_but_for_case(word: &str) -> &'static [&'static Unit] {
-    static INDEX: LazyLock<Index> =
-        LazyLock::new(|| index_of(accepted, |spelling| canonical(spelling).to_lowercase()));
+    static INDEX: LazyLock<Index> = LazyLock::new(|| index_of(accepted, |spelling| canonical(spelling).to_lowercase()));
     found(&INDEX, &word.to_lowercase())
 }

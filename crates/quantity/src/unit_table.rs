@@ -60,16 +60,7 @@ const fn unit(
     also: Words,
     slips: Words,
 ) -> Unit {
-    Unit {
-        symbol,
-        identifier,
-        dimension,
-        factor,
-        offset: 0.0,
-        system,
-        also,
-        slips,
-    }
+    Unit { symbol, identifier, dimension, factor, offset: 0.0, system, also, slips }
 }
 
 const fn scale(
@@ -81,16 +72,7 @@ const fn scale(
     also: Words,
     slips: Words,
 ) -> Unit {
-    Unit {
-        symbol,
-        identifier,
-        dimension: D::TEMPERATURE,
-        factor,
-        offset,
-        system,
-        also,
-        slips,
-    }
+    Unit { symbol, identifier, dimension: D::TEMPERATURE, factor, offset, system, also, slips }
 }
 
 // One row to a unit: symbol, identifier, dimension, factor, system, further spellings, slips.

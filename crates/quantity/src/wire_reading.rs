@@ -30,28 +30,20 @@ const DIAMETER_WHY: &str = "auto cable is sold by its outside diameter in mm, wh
     of mm2: 4 mm auto cable has 1.85 mm2, 6 mm has 4.6 mm2; undersized wire overheats";
 const SAE_WHY: &str = "an SAE gauge holds about 5 to 12 % less copper than the same AWG number; write the copper area that \
     the maker gives, in mm2";
-const NO_GAUGE: &str =
-    "there is no such gauge: AWG numbers go from 40 (thinnest) to 1, then 1/0 to 4/0 (thickest)";
+const NO_GAUGE: &str = "there is no such gauge: AWG numbers go from 40 (thinnest) to 1, then 1/0 to 4/0 (thickest)";
 const GAUGE_WHY: &str = "a bare gauge can be AWG or SAE, and SAE holds about 5 to 12 % less copper";
 
 /// Reads one conductor size at a place in the text.
 pub(crate) fn size_in(text: &str, within: Range<usize>) -> Result<WireSize, Misread> {
     let written = text.get(within.clone()).unwrap_or_default();
     let upper = written.to_uppercase();
-    let words: Vec<&str> = upper
-        .split(|character: char| !character.is_ascii_alphabetic())
-        .collect();
+    let words: Vec<&str> = upper.split(|character: char| !character.is_ascii_alphabetic()).collect();
     if words.contains(&"SAE") {
-        return Err(
-            Misread::new(within, "a conductor size in SAE gauge is not taken as AWG").why(SAE_WHY),
-        );
+        return Err(Misread::new(within, "a conductor size in SAE gauge is not taken as AWG").why(SAE_WHY));
     }
     if words.contains(&"SWG") {
-        return Err(Misread::new(
-            within,
-            "a conductor size in the British standard gauge (SWG) is not taken",
-        )
-        .why("SWG and AWG numbers stand for different diameters; write the copper area in mm2"));
+        return Err(Misread::new(within, "a conductor size in the British standard gauge (SWG) is not taken")
+            .why("SWG and AWG numbers stand for different diameters; write the copper area in mm2"));
     }
     let mut cursor = Cursor::new(text, within.clone());
     let number_start = match prefixed_gauge(&mut cursor) {
@@ -60,10 +52,7 @@ pub(crate) fn size_in(text: &str, within: Range<usize>) -> Result<WireSize, Misr
     };
     let prefixed = number_start != within.start;
     let digits = cursor.digits();
-    let over_zero = cursor
-        .rest()
-        .strip_prefix('/')
-        .is_some_and(|rest| rest.starts_with('0'));
+    let over_zero = cursor.rest().strip_prefix('/').is_some_and(|rest| rest.starts_with('0'));
     if over_zero {
         cursor.bump();
         cursor.digits();
@@ -75,60 +64,40 @@ pub(crate) fn size_in(text: &str, within: Range<usize>) -> Result<WireSize, Misr
     if prefixed {
         let numeral = text.get(number.clone()).unwrap_or_default();
         if numeral.is_empty() {
-            return Err(Misread::new(
-                within,
-                format!("the number of the gauge is missing; {SIZE_HINT}"),
-            ));
+            return Err(Misread::new(within, format!("the number of the gauge is missing; {SIZE_HINT}")));
         }
-        let misread = Misread::new(
-            within,
-            format!("a gauge is written behind its number: \"{numeral} AWG\""),
-        );
+        let misread = Misread::new(within, format!("a gauge is written behind its number: \"{numeral} AWG\""));
         return Err(match word.is_empty() || word.eq_ignore_ascii_case("AWG") {
             true => misread.mend(text, &format!("{numeral} AWG")),
             false => misread,
         });
     }
     if let Some(rest) = word.strip_prefix("AWG ") {
-        let behind = text
-            .get(unit.start + "AWG".len()..unit.end)
-            .unwrap_or_default();
+        let behind = text.get(unit.start + "AWG".len()..unit.end).unwrap_or_default();
         let start = unit.end - behind.trim_start_matches(is_space).len();
         return Err(Misread::new(
             start..unit.end,
-            format!(
-                "{} does not belong to the size; write the gauge alone",
-                quoted(rest)
-            ),
+            format!("{} does not belong to the size; write the gauge alone", quoted(rest)),
         ));
     }
     if !digits.is_empty() {
         match word.to_uppercase().as_str() {
             "AWG" if word == "AWG" => return gauge(text, number, digits, over_zero),
             "AWG" | "B&S" | "B & S" | "BS" => {
-                let misread = Misread::new(
-                    unit.clone(),
-                    format!("{} is written \"AWG\"", quoted(&word)),
-                );
+                let misread = Misread::new(unit.clone(), format!("{} is written \"AWG\"", quoted(&word)));
                 let joined = unit.start == number.end;
                 return Err(misread.mend(text, if joined { " AWG" } else { "AWG" }));
             }
             "GA" | "GA." | "GAUGE" | "G" | "GAGE" => {
                 return Err(Misread::new(
                     unit,
-                    format!(
-                        "{} does not say which gauge; write \"AWG\" if it is that",
-                        quoted(&word)
-                    ),
+                    format!("{} does not say which gauge; write \"AWG\" if it is that", quoted(&word)),
                 )
                 .why(GAUGE_WHY));
             }
             "" if over_zero => {
-                return Err(Misread::new(
-                    number,
-                    "the gauge is missing: a size such as 2/0 is written \"2/0 AWG\"",
-                )
-                .mend_at(text, unit.start..unit.start, " AWG"));
+                return Err(Misread::new(number, "the gauge is missing: a size such as 2/0 is written \"2/0 AWG\"")
+                    .mend_at(text, unit.start..unit.start, " AWG"));
             }
             _ => {}
         }
@@ -140,10 +109,7 @@ pub(crate) fn size_in(text: &str, within: Range<usize>) -> Result<WireSize, Misr
 fn prefixed_gauge(cursor: &mut Cursor<'_>) -> Option<usize> {
     let mut ahead = *cursor;
     let word = ahead.take_while(|character| !character.is_ascii_digit() && !is_space(character));
-    if !matches!(
-        word.to_uppercase().as_str(),
-        "#" | "AWG" | "AWG#" | "NO." | "№"
-    ) {
+    if !matches!(word.to_uppercase().as_str(), "#" | "AWG" | "AWG#" | "NO." | "№") {
         return None;
     }
     ahead.skip_spaces();
@@ -164,9 +130,7 @@ fn gauge(text: &str, at: Range<usize>, digits: &str, over_zero: bool) -> Result<
             "2/0" => Ok(WireSize::Awg(-1)),
             "3/0" => Ok(WireSize::Awg(-2)),
             "4/0" => Ok(WireSize::Awg(-3)),
-            _ => refused(
-                "there is no such gauge: the sizes above 1 AWG are 1/0, 2/0, 3/0 and 4/0 AWG",
-            ),
+            _ => refused("there is no such gauge: the sizes above 1 AWG are 1/0, 2/0, 3/0 and 4/0 AWG"),
         };
     }
     if digits.chars().all(|digit| digit == '0') {
@@ -187,34 +151,23 @@ fn gauge(text: &str, at: Range<usize>, digits: &str, over_zero: bool) -> Result<
 fn metric(text: &str, within: Range<usize>) -> Result<WireSize, Misread> {
     let found = terms(text, within.clone(), Dimension::AREA)?;
     let [term] = found.as_slice() else {
-        return Err(Misread::new(
-            within,
-            format!("this is no single conductor size; {SIZE_HINT}"),
-        ));
+        return Err(Misread::new(within, format!("this is no single conductor size; {SIZE_HINT}")));
     };
     let whole = within;
     if term.unit.is_empty() {
-        return Err(Misread::new(
-            term.number.span.clone(),
-            format!("the unit is missing; {SIZE_HINT}"),
-        )
-        .why(DIAMETER_WHY));
+        return Err(
+            Misread::new(term.number.span.clone(), format!("the unit is missing; {SIZE_HINT}")).why(DIAMETER_WHY)
+        );
     }
     let mm2 = match area(text, term)? {
         Some(mm2) => mm2,
         None => return kcmil(text, term),
     };
     if term.number.value() < 0.0 || mm2 <= 0.0 {
-        return Err(Misread::new(
-            term.number.span.clone(),
-            "a conductor size must be above 0",
-        ));
+        return Err(Misread::new(term.number.span.clone(), "a conductor size must be above 0"));
     }
     if mm2 > LARGEST_MM2 {
-        return Err(Misread::new(
-            whole,
-            format!("no conductor is larger than {LARGEST_MM2} mm2; {SIZE_HINT}"),
-        ));
+        return Err(Misread::new(whole, format!("no conductor is larger than {LARGEST_MM2} mm2; {SIZE_HINT}")));
     }
     Ok(WireSize::Metric { mm2 })
 }
@@ -232,14 +185,15 @@ fn area(text: &str, term: &Term) -> Result<Option<f64>, Misread> {
     if measure.dimension == Dimension::LENGTH {
         return Err(Misread::new(
             term.unit.clone(),
-            format!("{} is a diameter and no conductor size; write the copper area, such as \"2.5 mm2\"", quoted(&word)),
+            format!(
+                "{} is a diameter and no conductor size; write the copper area, such as \"2.5 mm2\"",
+                quoted(&word)
+            ),
         )
         .why(DIAMETER_WHY));
     }
     if measure.dimension != Dimension::AREA {
-        let whole = text
-            .get(term.number.span.start..term.unit.end)
-            .unwrap_or_default();
+        let whole = text.get(term.number.span.start..term.unit.end).unwrap_or_default();
         return Err(Misread::new(
             term.unit.clone(),
             format!(
@@ -252,26 +206,15 @@ fn area(text: &str, term: &Term) -> Result<Option<f64>, Misread> {
     // Written mm2 are kept to the digit, without a detour over square metres.
     let is_mm2 = measure.unit.is_some_and(|unit| unit.identifier == "mm2");
     let number = term.number.value();
-    Ok(Some(if is_mm2 {
-        number
-    } else {
-        number * measure.factor * MM2_PER_SQUARE_METRE
-    }))
+    Ok(Some(if is_mm2 { number } else { number * measure.factor * MM2_PER_SQUARE_METRE }))
 }
 
 /// Sizes in thousands of circular mils are certain areas, to be written in mm².
 fn kcmil(text: &str, term: &Term) -> Result<WireSize, Misread> {
     let mm2 = term.number.value() * MM2_PER_KCMIL;
     let whole = term.number.span.start..term.unit.end;
-    let misread = Misread::new(
-        term.unit.clone(),
-        "circular mils are not read; write the copper area in mm2",
-    );
-    Err(if mm2 > 0.0 && mm2 <= LARGEST_MM2 {
-        misread.mend_at(text, whole, &format!("{mm2:.1} mm2"))
-    } else {
-        misread
-    })
+    let misread = Misread::new(term.unit.clone(), "circular mils are not read; write the copper area in mm2");
+    Err(if mm2 > 0.0 && mm2 <= LARGEST_MM2 { misread.mend_at(text, whole, &format!("{mm2:.1} mm2")) } else { misread })
 }
 
 /// Reads count and size of cores at a place in the text.
@@ -281,9 +224,7 @@ pub(crate) fn cores_in(text: &str, within: Range<usize>) -> Result<Cores, Misrea
     let count_place = within.start..cursor.at;
     cursor.skip_spaces();
     let sign = cursor.peek();
-    if digits.is_empty()
-        || !sign.is_some_and(|sign| is_times(sign) || matches!(sign, 'G' | 'g' | '/' | '*'))
-    {
+    if digits.is_empty() || !sign.is_some_and(|sign| is_times(sign) || matches!(sign, 'G' | 'g' | '/' | '*')) {
         return Err(Misread::new(within, CORES_HINT));
     }
     let sign_place = cursor.at..cursor.at + sign.map_or(0, char::len_utf8);
@@ -292,40 +233,26 @@ pub(crate) fn cores_in(text: &str, within: Range<usize>) -> Result<Cores, Misrea
     let rest = cursor.at..cursor.end;
     match sign {
         Some('/') => {
-            return Err(Misread::new(
-                within,
-                format!("this does not say how many conductors there are; {CORES_HINT}"),
-            )
-            .why("in \"12/3\" the bare earth is not counted, and 12 may be AWG or SAE"));
+            return Err(Misread::new(within, format!("this does not say how many conductors there are; {CORES_HINT}"))
+                .why("in \"12/3\" the bare earth is not counted, and 12 may be AWG or SAE"));
         }
         Some('G' | 'g') => {
             let size = text.get(rest.clone()).unwrap_or_default();
-            let unit = if cursor
-                .rest()
-                .chars()
-                .all(|character| character.is_ascii_digit() || character == '.')
-            {
+            let unit = if cursor.rest().chars().all(|character| character.is_ascii_digit() || character == '.') {
                 " mm2"
             } else {
                 ""
             };
-            let misread = Misread::new(
-                sign_place,
-                "the number of cores and the size are joined by \"x\"",
-            );
+            let misread = Misread::new(sign_place, "the number of cores and the size are joined by \"x\"");
             return Err(match cursor.starts_number() {
-                true => {
-                    misread.mend_at(text, count_place.end..rest.end, &format!(" x {size}{unit}"))
-                }
+                true => misread.mend_at(text, count_place.end..rest.end, &format!(" x {size}{unit}")),
                 false => misread,
             });
         }
         Some('*') => {
-            return Err(Misread::new(
-                sign_place,
-                "the number of cores and the size are joined by \"x\"",
-            )
-            .mend(text, "x"));
+            return Err(
+                Misread::new(sign_place, "the number of cores and the size are joined by \"x\"").mend(text, "x")
+            );
         }
         _ => {}
     }
@@ -333,20 +260,11 @@ pub(crate) fn cores_in(text: &str, within: Range<usize>) -> Result<Cores, Misrea
         Ok(0) => return Err(Misread::new(count_place, "a cable has one core at least")),
         Ok(count) if count <= MOST_CORES => count,
         _ => {
-            return Err(Misread::new(
-                count_place,
-                format!("no cable has more than {MOST_CORES} cores"),
-            ));
+            return Err(Misread::new(count_place, format!("no cable has more than {MOST_CORES} cores")));
         }
     };
     if rest.is_empty() {
-        return Err(Misread::new(
-            within,
-            format!("the size of the cores is missing; {CORES_HINT}"),
-        ));
+        return Err(Misread::new(within, format!("the size of the cores is missing; {CORES_HINT}")));
     }
-    Ok(Cores {
-        count,
-        size: size_in(text, rest)?,
-    })
+    Ok(Cores { count, size: size_in(text, rest)? })
 }

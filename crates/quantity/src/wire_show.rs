@@ -8,13 +8,9 @@ use std::cmp::Ordering;
 use crate::numeral::{print, tidy, to_digits};
 use crate::{System, WireSize};
 
-const METRIC_SIZES: [f64; 19] = [
-    0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0, 150.0,
-    185.0, 240.0, 300.0,
-];
-const GAUGES: [i8; 18] = [
-    24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3,
-];
+const METRIC_SIZES: [f64; 19] =
+    [0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0, 150.0, 185.0, 240.0, 300.0];
+const GAUGES: [i8; 18] = [24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3];
 const MM2_PER_SQUARE_METRE: f64 = 1e6;
 /// Sizes this near are called equal (chosen; drawing tolerances of wire are larger).
 const EQUAL_RATIO: f64 = 1.005;
@@ -26,10 +22,7 @@ fn mm2(size: WireSize) -> String {
         WireSize::Metric { mm2 } => format!("{} mm²", print(tidy(mm2))),
         WireSize::Awg(_) => {
             const DIGITS: usize = 3;
-            format!(
-                "{} mm²",
-                print(to_digits(size.area() * MM2_PER_SQUARE_METRE, DIGITS))
-            )
+            format!("{} mm²", print(to_digits(size.area() * MM2_PER_SQUARE_METRE, DIGITS)))
         }
     }
 }
@@ -55,13 +48,10 @@ pub fn show_wire_size(size: WireSize, system: System) -> String {
         (WireSize::Awg(_), System::UsCustomary) | (WireSize::Metric { .. }, System::Metric) => {
             return own_name(size);
         }
-        (WireSize::Metric { .. }, System::UsCustomary) => {
-            ("nearest AWG", GAUGES.map(WireSize::Awg).to_vec())
+        (WireSize::Metric { .. }, System::UsCustomary) => ("nearest AWG", GAUGES.map(WireSize::Awg).to_vec()),
+        (WireSize::Awg(_), System::Metric) => {
+            ("nearest metric size", METRIC_SIZES.map(|mm2| WireSize::Metric { mm2 }).to_vec())
         }
-        (WireSize::Awg(_), System::Metric) => (
-            "nearest metric size",
-            METRIC_SIZES.map(|mm2| WireSize::Metric { mm2 }).to_vec(),
-        ),
     };
     let nearest = candidates
         .into_iter()
@@ -83,11 +73,7 @@ pub fn show_wire_size(size: WireSize, system: System) -> String {
         }
     };
     match nearest {
-        WireSize::Awg(_) => format!(
-            "{own} ({named}: {}, {}, {relation})",
-            own_name(nearest),
-            mm2(nearest)
-        ),
+        WireSize::Awg(_) => format!("{own} ({named}: {}, {}, {relation})", own_name(nearest), mm2(nearest)),
         WireSize::Metric { .. } => format!("{own} ({named}: {}, {relation})", own_name(nearest)),
     }
 }

@@ -35,8 +35,7 @@ impl WireSize {
     pub fn area(self) -> f64 {
         match self {
             Self::Awg(gauge) => {
-                let diameter =
-                    GAUGE_36_DIAMETER * GAUGE_RATIO.powf((36.0 - f64::from(gauge)) / GAUGE_STEPS);
+                let diameter = GAUGE_36_DIAMETER * GAUGE_RATIO.powf((36.0 - f64::from(gauge)) / GAUGE_STEPS);
                 std::f64::consts::PI * diameter * diameter / 4.0
             }
             Self::Metric { mm2 } => mm2 * SQUARE_MILLIMETRE,

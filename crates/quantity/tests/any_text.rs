@@ -1,8 +1,8 @@
 //! Whatever is typed: no crash, places inside the text, mends that read.
 
 use quantity::{
-    Dimension as D, Misread, System, read, read_box, read_cores, read_non_negative, read_opening,
-    read_point, read_wire_size, show, show_both, show_wire_size,
+    Dimension as D, Misread, System, read, read_box, read_cores, read_non_negative, read_opening, read_point,
+    read_wire_size, show, show_both, show_wire_size,
 };
 
 /// A small generator with a fixed seed (SplitMix64), so that a failure can be repeated.
@@ -23,12 +23,11 @@ impl Dice {
 }
 
 const PIECES: &[&str] = &[
-    "1", "0", "12", "000", "7", ".5", ".", ",", "-", "\u{2212}", "–", "+", "/", "⁄", "e9", "e400",
-    "E", "½", "⅞", " ", "\u{a0}", "\u{2009}", "\t", "\n", "m", "mm", "mm2", "mm²", "ft", "in", "'",
-    "\"", "′", "″", "A", "a", "V", "KG", "kg", "AWG", "awg", "SAE", "#", "ga", "°", "°C", "degF",
-    "K", "%", "Ω", "\u{2126}", "µ", "μ", "x", "×", "X", "·", "*", "(", ")", "gal", "galUS", "EUR",
-    "€", "$", "W/m2K", "W", "h", "min", "d", " per ", "day", "amps", "to", "±", "~", "NaN", "inf",
-    "G", "B&S", "mcm", "²", "İ", "ß", "ﬀ", "日本", "\u{0}", "\u{1b}", "\u{200b}", "\u{feff}",
+    "1", "0", "12", "000", "7", ".5", ".", ",", "-", "\u{2212}", "–", "+", "/", "⁄", "e9", "e400", "E", "½", "⅞", " ",
+    "\u{a0}", "\u{2009}", "\t", "\n", "m", "mm", "mm2", "mm²", "ft", "in", "'", "\"", "′", "″", "A", "a", "V", "KG",
+    "kg", "AWG", "awg", "SAE", "#", "ga", "°", "°C", "degF", "K", "%", "Ω", "\u{2126}", "µ", "μ", "x", "×", "X", "·",
+    "*", "(", ")", "gal", "galUS", "EUR", "€", "$", "W/m2K", "W", "h", "min", "d", " per ", "day", "amps", "to", "±",
+    "~", "NaN", "inf", "G", "B&S", "mcm", "²", "İ", "ß", "ﬀ", "日本", "\u{0}", "\u{1b}", "\u{200b}", "\u{feff}",
     "\u{301}", "🚐", "٣", "１", "..", "l", "/min", "'000", ";",
 ];
 
@@ -56,23 +55,16 @@ const SOUND: &[&str] = &[
 ];
 
 fn pieces(dice: &mut Dice) -> String {
-    (0..dice.below(9))
-        .map(|_| PIECES[dice.below(PIECES.len())])
-        .collect()
+    (0..dice.below(9)).map(|_| PIECES[dice.below(PIECES.len())]).collect()
 }
 
 fn characters(dice: &mut Dice) -> String {
-    (0..dice.below(9))
-        .map(|_| char::from_u32(dice.below(0x11_0000) as u32).unwrap_or('\u{fffd}'))
-        .collect()
+    (0..dice.below(9)).map(|_| char::from_u32(dice.below(0x11_0000) as u32).unwrap_or('\u{fffd}')).collect()
 }
 
 /// A text that reads, with one to three characters removed, doubled, changed in case or followed by another piece.
 fn damaged(dice: &mut Dice) -> String {
-    let mut text: Vec<String> = SOUND[dice.below(SOUND.len())]
-        .chars()
-        .map(String::from)
-        .collect();
+    let mut text: Vec<String> = SOUND[dice.below(SOUND.len())].chars().map(String::from).collect();
     for _ in 0..=dice.below(3) {
         let at = dice.below(text.len());
         let character = text[at].clone();
@@ -98,20 +90,11 @@ fn text(dice: &mut Dice) -> String {
 
 fn sound<T>(text: &str, result: &Result<T, Misread>, read: impl Fn(&str) -> bool) {
     if let Err(misread) = result {
-        assert!(
-            text.get(misread.at.clone()).is_some(),
-            "{text:?}: {misread:?}"
-        );
+        assert!(text.get(misread.at.clone()).is_some(), "{text:?}: {misread:?}");
         assert!(!misread.message.is_empty(), "{text:?}");
-        assert!(
-            !misread.message.contains(char::is_control),
-            "{text:?}: {misread:?}"
-        );
+        assert!(!misread.message.contains(char::is_control), "{text:?}: {misread:?}");
         if let Some(instead) = &misread.instead {
-            assert!(
-                read(instead),
-                "{text:?}: the mend {instead:?} does not read"
-            );
+            assert!(read(instead), "{text:?}: the mend {instead:?} does not read");
             assert_ne!(instead, text);
         }
     }
@@ -144,18 +127,13 @@ fn no_text_crashes_the_reader_and_every_mend_reads() {
                     read_count += 1;
                     assert!(quantity.value.is_finite(), "{text:?}");
                     for system in [System::Metric, System::UsCustomary] {
-                        assert!(
-                            !show(*quantity, system).is_empty()
-                                && !show_both(*quantity, system).is_empty()
-                        );
+                        assert!(!show(*quantity, system).is_empty() && !show_both(*quantity, system).is_empty());
                     }
                 }
                 Err(misread) => mended += usize::from(misread.instead.is_some()),
             }
         }
-        sound(&text, &read_non_negative(&text, D::LENGTH), |mend| {
-            read_non_negative(mend, D::LENGTH).is_ok()
-        });
+        sound(&text, &read_non_negative(&text, D::LENGTH), |mend| read_non_negative(mend, D::LENGTH).is_ok());
         let size = read_wire_size(&text);
         if let Ok(size) = size {
             assert!(size.area() > 0.0 && size.area().is_finite(), "{text:?}");
@@ -165,13 +143,8 @@ fn no_text_crashes_the_reader_and_every_mend_reads() {
         sound(&text, &read_cores(&text), |mend| read_cores(mend).is_ok());
         sound(&text, &read_point(&text), |mend| read_point(mend).is_ok());
         sound(&text, &read_box(&text), |mend| read_box(mend).is_ok());
-        sound(&text, &read_opening(&text), |mend| {
-            read_opening(mend).is_ok()
-        });
+        sound(&text, &read_opening(&text), |mend| read_opening(mend).is_ok());
     }
     // The dice must throw texts of every sort, else this test would say nothing.
-    assert!(
-        read_count > 300 && mended > 300,
-        "{read_count} read, {mended} mended"
-    );
+    assert!(read_count > 300 && mended > 300, "{read_count} read, {mended} mended");
 }

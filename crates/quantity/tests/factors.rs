@@ -63,29 +63,16 @@ fn factors_agree_with_published_ones() {
     for (identifier, printed, rounding) in NIST_SP_811 {
         let unit = unit_by_identifier(identifier).unwrap_or_else(|| panic!("no unit {identifier}"));
         let error = (unit.factor / printed - 1.0).abs();
-        assert!(
-            error <= rounding + BINARY,
-            "{identifier}: {} against {printed}",
-            unit.factor
-        );
+        assert!(error <= rounding + BINARY, "{identifier}: {} against {printed}", unit.factor);
     }
 }
 
 #[test]
 fn thermometers_meet_at_their_fixed_points() {
-    for (celsius, fahrenheit) in [
-        (0.0, 32.0),
-        (100.0, 212.0),
-        (-40.0, -40.0),
-        (37.0, 98.6),
-        (-273.15, -459.67),
-    ] {
+    for (celsius, fahrenheit) in [(0.0, 32.0), (100.0, 212.0), (-40.0, -40.0), (37.0, 98.6), (-273.15, -459.67)] {
         let celsius = unit_by_identifier("degC").unwrap().to_si(celsius);
         let fahrenheit = unit_by_identifier("degF").unwrap().to_si(fahrenheit);
-        assert!(
-            (celsius - fahrenheit).abs() < 1e-9,
-            "{celsius} {fahrenheit}"
-        );
+        assert!((celsius - fahrenheit).abs() < 1e-9, "{celsius} {fahrenheit}");
     }
 }
 
@@ -93,27 +80,12 @@ fn thermometers_meet_at_their_fixed_points() {
 fn identifiers_are_plain_names_and_distinct() {
     let mut seen = HashMap::new();
     for unit in units() {
-        let plain = unit
-            .identifier
-            .chars()
-            .all(|character| character.is_ascii_alphanumeric() || character == '_');
-        let starts = unit
-            .identifier
-            .starts_with(|character: char| character.is_ascii_alphabetic());
+        let plain = unit.identifier.chars().all(|character| character.is_ascii_alphanumeric() || character == '_');
+        let starts = unit.identifier.starts_with(|character: char| character.is_ascii_alphabetic());
         assert!(plain && starts, "{}", unit.identifier);
-        assert_eq!(
-            seen.insert(unit.identifier, unit.symbol),
-            None,
-            "{} is there twice",
-            unit.identifier
-        );
+        assert_eq!(seen.insert(unit.identifier, unit.symbol), None, "{} is there twice", unit.identifier);
         assert!(unit.factor > 0.0 && unit.factor.is_finite());
-        assert_eq!(
-            unit.offset != 0.0,
-            unit.dimension.absolute,
-            "{}",
-            unit.identifier
-        );
+        assert_eq!(unit.offset != 0.0, unit.dimension.absolute, "{}", unit.identifier);
     }
     // `in` is a keyword of the rules' language.
     assert!(unit_by_identifier("in").is_none() && unit_by_identifier("inch").is_some());
@@ -139,14 +111,8 @@ fn every_slip_is_refused_with_a_mend_that_means_the_unit() {
         for slip in unit.slips {
             let text = format!("7 {slip}");
             let misread = read(&text, unit.dimension).expect_err(&text);
-            let mended = misread
-                .instead
-                .unwrap_or_else(|| panic!("{text}: no mend, {}", misread.message));
-            assert_eq!(
-                read(&mended, unit.dimension).unwrap().value,
-                unit.to_si(7.0),
-                "{text} → {mended}"
-            );
+            let mended = misread.instead.unwrap_or_else(|| panic!("{text}: no mend, {}", misread.message));
+            assert_eq!(read(&mended, unit.dimension).unwrap().value, unit.to_si(7.0), "{text} → {mended}");
         }
     }
 }

@@ -19,13 +19,7 @@ const fn case(
     says: &'static [&'static str],
     instead: Option<&'static str>,
 ) -> Case {
-    Case {
-        text,
-        expected,
-        marked,
-        says,
-        instead,
-    }
+    Case { text, expected, marked, says, instead }
 }
 
 #[rustfmt::skip]
@@ -128,11 +122,7 @@ const CASES: &[Case] = &[
 ];
 
 fn whole(misread: &Misread) -> String {
-    format!(
-        "{} {}",
-        misread.message,
-        misread.why.as_deref().unwrap_or_default()
-    )
+    format!("{} {}", misread.message, misread.why.as_deref().unwrap_or_default())
 }
 
 #[test]
@@ -145,19 +135,9 @@ fn refusals_mark_the_place_say_why_and_mend_what_is_certain() {
         };
         let marked = case.text.get(misread.at.clone());
         let words = whole(&misread);
-        let silent: Vec<_> = case
-            .says
-            .iter()
-            .filter(|part| !words.contains(**part))
-            .collect();
-        if marked != Some(case.marked)
-            || misread.instead.as_deref() != case.instead
-            || !silent.is_empty()
-        {
-            faults.push(format!(
-                "{:?}: marked {marked:?}, not said {silent:?}, {misread:?}",
-                case.text
-            ));
+        let silent: Vec<_> = case.says.iter().filter(|part| !words.contains(**part)).collect();
+        if marked != Some(case.marked) || misread.instead.as_deref() != case.instead || !silent.is_empty() {
+            faults.push(format!("{:?}: marked {marked:?}, not said {silent:?}, {misread:?}", case.text));
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
@@ -166,18 +146,9 @@ fn refusals_mark_the_place_say_why_and_mend_what_is_certain() {
 #[test]
 fn a_message_does_not_repeat_control_characters_or_endless_text() {
     let misread = read("5 \u{1b}[31mred\u{7}", D::CURRENT).unwrap_err();
-    assert!(
-        !misread.message.contains(char::is_control),
-        "{:?}",
-        misread.message
-    );
+    assert!(!misread.message.contains(char::is_control), "{:?}", misread.message);
     let long = format!("5 {}", "x".repeat(150));
     assert!(read(&long, D::CURRENT).unwrap_err().message.len() < 150);
     let endless = "9".repeat(100_000);
-    assert!(
-        read(&endless, D::CURRENT)
-            .unwrap_err()
-            .message
-            .contains("too long")
-    );
+    assert!(read(&endless, D::CURRENT).unwrap_err().message.contains("too long"));
 }

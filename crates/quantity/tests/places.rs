@@ -8,10 +8,7 @@ fn near<const N: usize>(text: &str, read: Result<[f64; N], Misread>, expected: [
     assert!(read.is_ok(), "{text}: {read:?}");
     for (value, expected) in read.iter().flatten().zip(expected) {
         assert!((value - expected).abs() < TOLERANCE, "{text}: {read:?}");
-        assert!(
-            *value != 0.0 || value.is_sign_positive(),
-            "{text}: a zero has no sign"
-        );
+        assert!(*value != 0.0 || value.is_sign_positive(), "{text}: a zero has no sign");
     }
 }
 
@@ -32,26 +29,14 @@ fn points_are_read_in_metres() {
 
 #[test]
 fn boxes_and_openings_are_read_in_metres() {
-    for text in [
-        "1800 x 550 x 900 mm",
-        "1800x550x900mm",
-        "1800 × 550 × 900 mm",
-        "1.8 m x 550 mm x 0.9 m",
-        "180 X 55 X 90 cm",
-    ] {
+    for text in
+        ["1800 x 550 x 900 mm", "1800x550x900mm", "1800 × 550 × 900 mm", "1.8 m x 550 mm x 0.9 m", "180 X 55 X 90 cm"]
+    {
         near(text, read_box(text), [1.8, 0.55, 0.9]);
     }
-    near(
-        "6 ft x 2 ft x 18 in",
-        read_box("6 ft x 2 ft x 18 in"),
-        [1.8288, 0.6096, 0.4572],
-    );
+    near("6 ft x 2 ft x 18 in", read_box("6 ft x 2 ft x 18 in"), [1.8288, 0.6096, 0.4572]);
     near("820 x 1600 mm", read_opening("820 x 1600 mm"), [0.82, 1.6]);
-    near(
-        "10 1/2 x 12 in",
-        read_opening("10 1/2 x 12 in"),
-        [0.2667, 0.3048],
-    );
+    near("10 1/2 x 12 in", read_opening("10 1/2 x 12 in"), [0.2667, 0.3048]);
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -61,13 +46,7 @@ enum Form {
     Opening,
 }
 
-type Refusal = (
-    Form,
-    &'static str,
-    &'static str,
-    &'static [&'static str],
-    Option<&'static str>,
-);
+type Refusal = (Form, &'static str, &'static str, &'static [&'static str], Option<&'static str>);
 
 #[rustfmt::skip]
 const REFUSED: &[Refusal] = &[
@@ -105,26 +84,11 @@ fn places_that_cannot_be_read_are_marked() {
             Form::Box => read_box(text).expect_err(text),
             Form::Opening => read_opening(text).expect_err(text),
         };
-        let words = format!(
-            "{} {}",
-            misread.message,
-            misread.why.as_deref().unwrap_or_default()
-        );
-        assert_eq!(
-            text.get(misread.at.clone()),
-            Some(*marked),
-            "{form:?} {text}: {misread:?}"
-        );
-        assert_eq!(
-            misread.instead.as_deref(),
-            *instead,
-            "{form:?} {text}: {misread:?}"
-        );
+        let words = format!("{} {}", misread.message, misread.why.as_deref().unwrap_or_default());
+        assert_eq!(text.get(misread.at.clone()), Some(*marked), "{form:?} {text}: {misread:?}");
+        assert_eq!(misread.instead.as_deref(), *instead, "{form:?} {text}: {misread:?}");
         for part in *says {
-            assert!(
-                words.contains(part),
-                "{form:?} {text}: {part} is not in {words}"
-            );
+            assert!(words.contains(part), "{form:?} {text}: {part} is not in {words}");
         }
     }
 }

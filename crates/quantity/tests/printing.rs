@@ -53,8 +53,7 @@ fn quantities_are_shown_in_the_readers_units() {
         ("-0 A", D::CURRENT, "0 A", "0 A"),
     ];
     for (text, dimension, metric, us) in cases {
-        let quantity =
-            read(text, *dimension).unwrap_or_else(|misread| panic!("{text}: {misread:?}"));
+        let quantity = read(text, *dimension).unwrap_or_else(|misread| panic!("{text}: {misread:?}"));
         assert_eq!(show(quantity, System::Metric), *metric, "{text}");
         assert_eq!(show(quantity, System::UsCustomary), *us, "{text}");
     }
@@ -71,12 +70,7 @@ fn both_systems_are_shown_where_they_differ() {
         (16.0, D::CURRENT, System::UsCustomary, "16 A"),
         (0.92, D::RATIO, System::Metric, "92 %"),
         (11.0 / 3.0, D::VOLTAGE, System::Metric, "3.67 V"),
-        (
-            f64::NAN,
-            D::CURRENT,
-            System::Metric,
-            "a current that is no number",
-        ),
+        (f64::NAN, D::CURRENT, System::Metric, "a current that is no number"),
     ] {
         assert_eq!(show_both(Quantity::new(value, dimension), system), expected);
     }
@@ -90,32 +84,14 @@ fn what_is_shown_reads_back_within_its_printed_digits() {
     const RELATIVE: f64 = 0.5e-2;
     const THERMOMETER: f64 = 0.051;
     for unit in units() {
-        for number in [
-            1.0,
-            7.0,
-            12.5,
-            0.037,
-            123.456_789,
-            98_765.432_1,
-            999.999,
-            2.0 / 3.0,
-        ] {
+        for number in [1.0, 7.0, 12.5, 0.037, 123.456_789, 98_765.432_1, 999.999, 2.0 / 3.0] {
             for system in [System::Metric, System::UsCustomary] {
                 let value = unit.to_si(number);
                 let shown = show(Quantity::new(value, unit.dimension), system);
-                let back = read(&shown, unit.dimension).unwrap_or_else(|misread| {
-                    panic!("{number} {} is shown as {shown}: {misread:?}", unit.symbol)
-                });
-                let slack = if unit.dimension == D::TEMPERATURE {
-                    THERMOMETER
-                } else {
-                    RELATIVE * value.abs()
-                };
-                assert!(
-                    (back.value - value).abs() <= slack,
-                    "{number} {} is shown as {shown}",
-                    unit.symbol
-                );
+                let back = read(&shown, unit.dimension)
+                    .unwrap_or_else(|misread| panic!("{number} {} is shown as {shown}: {misread:?}", unit.symbol));
+                let slack = if unit.dimension == D::TEMPERATURE { THERMOMETER } else { RELATIVE * value.abs() };
+                assert!((back.value - value).abs() <= slack, "{number} {} is shown as {shown}", unit.symbol);
             }
         }
     }
@@ -123,10 +99,7 @@ fn what_is_shown_reads_back_within_its_printed_digits() {
 
 #[test]
 fn dimensions_without_a_name_are_shown_and_read_in_base_units() {
-    let dimension = D::MASS
-        .times(D::LENGTH)
-        .over(D::TIME.power(3))
-        .over(D::CURRENT);
+    let dimension = D::MASS.times(D::LENGTH).over(D::TIME.power(3)).over(D::CURRENT);
     let shown = show(Quantity::new(12.5, dimension), System::Metric);
     assert_eq!(shown, "12.5 kg·m/A·s³");
     assert_eq!(read(&shown, dimension).unwrap().value, 12.5);

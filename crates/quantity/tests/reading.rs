@@ -76,16 +76,8 @@ fn quantities_are_read_in_si_units() {
         ("2 kW", D::POWER, 2000.0),
         ("2000 VA", D::POWER, 2000.0),
         ("400 Wp", D::POWER, 400.0),
-        (
-            "12000 Btu/h",
-            D::POWER,
-            12_000.0 * 1_055.055_852_62 / 3600.0,
-        ),
-        (
-            "12000 BTU/h",
-            D::POWER,
-            12_000.0 * 1_055.055_852_62 / 3600.0,
-        ),
+        ("12000 Btu/h", D::POWER, 12_000.0 * 1_055.055_852_62 / 3600.0),
+        ("12000 BTU/h", D::POWER, 12_000.0 * 1_055.055_852_62 / 3600.0),
         ("5 MJ/h", D::POWER, 5e6 / 3600.0),
         ("500 Wh/d", D::POWER, 500.0 / 24.0),
         ("1.5 kWh", D::ENERGY, 5.4e6),
@@ -134,16 +126,9 @@ fn quantities_are_read_in_si_units() {
     for (text, dimension, expected) in cases {
         match read(text, *dimension) {
             Ok(quantity) => {
-                assert!(
-                    near(quantity.value, *expected),
-                    "{text}: {} instead of {expected}",
-                    quantity.value
-                );
+                assert!(near(quantity.value, *expected), "{text}: {} instead of {expected}", quantity.value);
                 assert_eq!(quantity.dimension, *dimension, "{text}");
-                assert!(
-                    quantity.value != 0.0 || quantity.value.is_sign_positive(),
-                    "{text}: a zero has no sign"
-                );
+                assert!(quantity.value != 0.0 || quantity.value.is_sign_positive(), "{text}: a zero has no sign");
             }
             Err(misread) => panic!("{text}: {misread:?}"),
         }
@@ -197,41 +182,22 @@ fn every_example_of_a_dimension_reads_as_that_dimension() {
 
 #[test]
 fn money_keeps_its_currency() {
-    let code = |text| {
-        read(text, D::MONEY)
-            .unwrap()
-            .currency
-            .map(|currency| currency.code().to_owned())
-    };
+    let code = |text| read(text, D::MONEY).unwrap().currency.map(|currency| currency.code().to_owned());
     assert_eq!(code("28000 EUR").as_deref(), Some("EUR"));
     assert_eq!(code("500 €").as_deref(), Some("EUR"));
     assert_eq!(code("12.50 NZD").as_deref(), Some("NZD"));
     let price = read("0.35 EUR/kWh", D::MONEY.over(D::ENERGY)).unwrap();
     assert!(near(price.value, 0.35 / 3.6e6));
-    assert_eq!(
-        price
-            .currency
-            .map(|currency| currency.to_string())
-            .as_deref(),
-        Some("EUR")
-    );
+    assert_eq!(price.currency.map(|currency| currency.to_string()).as_deref(), Some("EUR"));
 }
 
 #[test]
 fn negative_values_are_refused_where_they_make_no_sense() {
-    assert!(near(
-        read_non_negative("0 A", D::CURRENT).unwrap().value + 1.0,
-        1.0
-    ));
+    assert!(near(read_non_negative("0 A", D::CURRENT).unwrap().value + 1.0, 1.0));
     assert!(read("-3 m", D::LENGTH).is_ok());
     for text in ["-3 m", " \u{2212}3 m"] {
         let misread = read_non_negative(text, D::LENGTH).unwrap_err();
-        assert_eq!(
-            text.get(misread.at.clone())
-                .unwrap()
-                .trim_matches(['-', '\u{2212}']),
-            ""
-        );
+        assert_eq!(text.get(misread.at.clone()).unwrap().trim_matches(['-', '\u{2212}']), "");
         assert!(misread.message.contains("length"), "{}", misread.message);
         assert!(misread.message.contains("negative"), "{}", misread.message);
     }
@@ -273,8 +239,5 @@ fn derived_dimensions_follow_from_the_base() {
     assert_eq!(D::CURRENT.name(), "current");
     assert_eq!(D::TEMPERATURE_DIFFERENCE.name(), "temperature difference");
     assert_eq!(D::U_VALUE.name(), "U-value");
-    assert_eq!(
-        D::MASS.times(D::LENGTH).over(D::TIME.power(3)).name(),
-        "kg·m/s³"
-    );
+    assert_eq!(D::MASS.times(D::LENGTH).over(D::TIME.power(3)).name(), "kg·m/s³");
 }

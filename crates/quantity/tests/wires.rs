@@ -31,10 +31,7 @@ fn gauge_geometry_agrees_with_the_printed_circular_mils() {
         let computed = WireSize::Awg(*gauge).area() / CIRCULAR_MIL;
         // The table prints three or four digits: 18 AWG as 1620 for 1624.
         let rounding = if *gauge >= 16 { 0.003 } else { 0.001 };
-        assert!(
-            (computed / printed - 1.0).abs() < rounding,
-            "{gauge}: {computed} against {printed}"
-        );
+        assert!((computed / printed - 1.0).abs() < rounding, "{gauge}: {computed} against {printed}");
     }
 }
 
@@ -58,19 +55,11 @@ fn sizes_are_read_and_compared_by_copper() {
     let metric = |mm2| WireSize::Metric { mm2 };
     assert_eq!(WireSize::Awg(2).compare(metric(35.0)), Ordering::Less);
     assert_eq!(WireSize::Awg(10).compare(metric(4.0)), Ordering::Greater);
-    assert_eq!(
-        WireSize::Awg(-1).compare(WireSize::Awg(1)),
-        Ordering::Greater
-    );
+    assert_eq!(WireSize::Awg(-1).compare(WireSize::Awg(1)), Ordering::Greater);
     assert_eq!(metric(2.5).compare(metric(2.5)), Ordering::Equal);
 }
 
-type Refusal = (
-    &'static str,
-    &'static str,
-    &'static [&'static str],
-    Option<&'static str>,
-);
+type Refusal = (&'static str, &'static str, &'static [&'static str], Option<&'static str>);
 
 #[rustfmt::skip]
 const REFUSED_SIZES: &[Refusal] = &[
@@ -120,24 +109,13 @@ const REFUSED_CORES: &[Refusal] = &[
     ("12/3", "12/3", &["how many conductors", "SAE"], None),
 ];
 
-fn check<T: std::fmt::Debug>(
-    cases: &[Refusal],
-    read: impl Fn(&str) -> Result<T, quantity::Misread>,
-) {
+fn check<T: std::fmt::Debug>(cases: &[Refusal], read: impl Fn(&str) -> Result<T, quantity::Misread>) {
     for (text, marked, says, instead) in cases {
         let result = read(text);
         assert!(result.is_err(), "{text} was read: {result:?}");
         let Err(misread) = result else { continue };
-        let words = format!(
-            "{} {}",
-            misread.message,
-            misread.why.as_deref().unwrap_or_default()
-        );
-        assert_eq!(
-            text.get(misread.at.clone()),
-            Some(*marked),
-            "{text}: {misread:?}"
-        );
+        let words = format!("{} {}", misread.message, misread.why.as_deref().unwrap_or_default());
+        assert_eq!(text.get(misread.at.clone()), Some(*marked), "{text}: {misread:?}");
         assert_eq!(misread.instead.as_deref(), *instead, "{text}: {misread:?}");
         for part in *says {
             assert!(words.contains(part), "{text}: {part} is not in {words}");
@@ -156,13 +134,7 @@ fn cores_are_read() {
     for text in ["3 x 2.5 mm2", "3x2.5mm2", "3×2.5 mm²", "3 X 2.5 mm2"] {
         assert_eq!(read_cores(text), Ok(Cores { count: 3, size }), "{text}");
     }
-    assert_eq!(
-        read_cores("2 x 10 AWG"),
-        Ok(Cores {
-            count: 2,
-            size: WireSize::Awg(10)
-        })
-    );
+    assert_eq!(read_cores("2 x 10 AWG"), Ok(Cores { count: 2, size: WireSize::Awg(10) }));
     check(REFUSED_CORES, read_cores);
 }
 
@@ -171,33 +143,13 @@ fn sizes_are_shown_with_the_nearest_in_the_readers_system() {
     let metric = |mm2| WireSize::Metric { mm2 };
     for (size, system, expected) in [
         (metric(35.0), System::Metric, "35 mm²"),
-        (
-            metric(35.0),
-            System::UsCustomary,
-            "35 mm² (nearest AWG: 2 AWG, 33.6 mm², smaller)",
-        ),
-        (
-            metric(6.0),
-            System::UsCustomary,
-            "6 mm² (nearest AWG: 10 AWG, 5.26 mm², smaller)",
-        ),
-        (
-            metric(2.0),
-            System::UsCustomary,
-            "2 mm² (nearest AWG: 14 AWG, 2.08 mm², larger)",
-        ),
+        (metric(35.0), System::UsCustomary, "35 mm² (nearest AWG: 2 AWG, 33.6 mm², smaller)"),
+        (metric(6.0), System::UsCustomary, "6 mm² (nearest AWG: 10 AWG, 5.26 mm², smaller)"),
+        (metric(2.0), System::UsCustomary, "2 mm² (nearest AWG: 14 AWG, 2.08 mm², larger)"),
         (WireSize::Awg(2), System::UsCustomary, "2 AWG"),
         (WireSize::Awg(-1), System::UsCustomary, "2/0 AWG"),
-        (
-            WireSize::Awg(-1),
-            System::Metric,
-            "2/0 AWG, 67.4 mm² (nearest metric size: 70 mm², larger)",
-        ),
-        (
-            metric(300.0),
-            System::UsCustomary,
-            "300 mm² (no standard size near it in the other system)",
-        ),
+        (WireSize::Awg(-1), System::Metric, "2/0 AWG, 67.4 mm² (nearest metric size: 70 mm², larger)"),
+        (metric(300.0), System::UsCustomary, "300 mm² (no standard size near it in the other system)"),
     ] {
         assert_eq!(show_wire_size(size, system), expected);
     }

@@ -51,7 +51,13 @@ pub fn in_case<F: Facts>(facts: &mut F, rule: &Rule, part: PartId, case: CaseId,
 
 /// The worst verdict over all cases with its case: a failure outranks an open check, that a holding one; of failures the
 /// one with the largest margin.
-pub fn worst<F: Facts>(facts: &mut F, rule: &Rule, part: PartId, cases: &[CaseId], values: &[f64]) -> (CaseId, Verdict) {
+pub fn worst<F: Facts>(
+    facts: &mut F,
+    rule: &Rule,
+    part: PartId,
+    cases: &[CaseId],
+    values: &[f64],
+) -> (CaseId, Verdict) {
     let mut worst = (CaseId(0), Verdict::NotApplicable);
     for &case in cases {
         let verdict = in_case(facts, rule, part, case, values);

@@ -26,13 +26,8 @@ pub(super) struct Graph {
 
 impl Graph {
     pub(super) fn new(network: &Network) -> Self {
-        let branch_ends = network
-            .branches
-            .iter()
-            .flat_map(|branch| [branch.from, branch.to]);
-        let mut ids: Vec<u32> = branch_ends
-            .chain(network.sources.iter().map(|source| source.node))
-            .collect();
+        let branch_ends = network.branches.iter().flat_map(|branch| [branch.from, branch.to]);
+        let mut ids: Vec<u32> = branch_ends.chain(network.sources.iter().map(|source| source.node)).collect();
         ids.sort_unstable();
         ids.dedup();
         // Every name is in the list, so the position that binary search gives is the node itself.
@@ -51,23 +46,10 @@ impl Graph {
                     list.push(edges.len());
                 }
             }
-            edges.push(Edge {
-                ends,
-                ohms: branch.ohms,
-                tag: branch.tag,
-            });
+            edges.push(Edge { ends, ohms: branch.ohms, tag: branch.tag });
         }
-        let source_nodes = network
-            .sources
-            .iter()
-            .map(|source| position(source.node))
-            .collect();
-        Self {
-            ids,
-            edges,
-            meeting,
-            source_nodes,
-        }
+        let source_nodes = network.sources.iter().map(|source| position(source.node)).collect();
+        Self { ids, edges, meeting, source_nodes }
     }
 
     fn position(&self, node: u32) -> Option<usize> {
@@ -75,11 +57,7 @@ impl Graph {
     }
 
     /// The neighbours of a node, with the edge to each, the branches with tag `without` left out.
-    fn neighbours(
-        &self,
-        node: usize,
-        without: Option<u32>,
-    ) -> impl Iterator<Item = (usize, &Edge)> {
+    fn neighbours(&self, node: usize, without: Option<u32>) -> impl Iterator<Item = (usize, &Edge)> {
         let list = self.meeting.get(node).map_or(&[][..], Vec::as_slice);
         list.iter().filter_map(move |&index| {
             let edge = self.edges.get(index)?;
@@ -128,20 +106,10 @@ impl Graph {
             }
         }
         let mut degree: Vec<usize> = (0..self.ids.len())
-            .map(|node| {
-                if holds(&kept, node) {
-                    self.neighbours(node, without).count()
-                } else {
-                    0
-                }
-            })
+            .map(|node| if holds(&kept, node) { self.neighbours(node, without).count() } else { 0 })
             .collect();
         let mut ends: Vec<usize> = (0..self.ids.len())
-            .filter(|&node| {
-                holds(&kept, node)
-                    && !holds(&fixed, node)
-                    && degree.get(node).is_some_and(|&d| d <= 1)
-            })
+            .filter(|&node| holds(&kept, node) && !holds(&fixed, node) && degree.get(node).is_some_and(|&d| d <= 1))
             .collect();
         while let Some(end) = ends.pop() {
             if let Some(flag) = kept.get_mut(end) {
@@ -163,13 +131,7 @@ impl Graph {
     }
 
     /// The network between the fault and the terminals of the `active` sources, all other nodes taken out.
-    pub(super) fn reduced(
-        &self,
-        node: u32,
-        without: Option<u32>,
-        active: &[usize],
-        sources: &[Source],
-    ) -> Terminals {
+    pub(super) fn reduced(&self, node: u32, without: Option<u32>, active: &[usize], sources: &[Source]) -> Terminals {
         let Some(fault) = self.position(node) else {
             return Terminals::new(active.len());
         };
@@ -179,34 +141,21 @@ impl Graph {
         // Mesh node 0 is the fault, 1 to n are the terminals of the sources, then come the nodes between them.
         let mut mesh = Mesh::new(active.len() + 1);
         let mut numbers = BTreeMap::from([(joints.root(fault), 0)]);
-        let mut number = |mesh: &mut Mesh, position: usize| {
-            *numbers
-                .entry(joints.root(position))
-                .or_insert_with(|| mesh.add_node())
-        };
+        let mut number =
+            |mesh: &mut Mesh, position: usize| *numbers.entry(joints.root(position)).or_insert_with(|| mesh.add_node());
         for edge in &self.edges {
             let [one, other] = edge.ends;
-            if Some(edge.tag) == without
-                || !holds(&kept, one)
-                || !holds(&kept, other)
-                || is_joint(edge.ohms)
-            {
+            if Some(edge.tag) == without || !holds(&kept, one) || !holds(&kept, other) || is_joint(edge.ohms) {
                 continue;
             }
             let (one, other) = (number(&mut mesh, one), number(&mut mesh, other));
             mesh.connect(one, other, 1.0 / edge.ohms);
         }
         for (terminal, &index) in active.iter().enumerate() {
-            let (Some(source), Some(&position)) =
-                (sources.get(index), self.source_nodes.get(index))
-            else {
+            let (Some(source), Some(&position)) = (sources.get(index), self.source_nodes.get(index)) else {
                 continue;
             };
-            let ohms = if source.ohms > SMALLEST_OHMS {
-                source.ohms
-            } else {
-                SMALLEST_OHMS
-            };
+            let ohms = if source.ohms > SMALLEST_OHMS { source.ohms } else { SMALLEST_OHMS };
             let place = number(&mut mesh, position);
             mesh.connect(terminal + 1, place, 1.0 / ohms);
         }
@@ -218,11 +167,7 @@ impl Graph {
         let mut joints = Joints((0..self.ids.len()).collect());
         for edge in &self.edges {
             let [one, other] = edge.ends;
-            if Some(edge.tag) != without
-                && is_joint(edge.ohms)
-                && holds(kept, one)
-                && holds(kept, other)
-            {
+            if Some(edge.tag) != without && is_joint(edge.ohms) && holds(kept, one) && holds(kept, other) {
                 joints.join(one, other);
             }
         }
@@ -275,10 +220,7 @@ struct Mesh {
 
 impl Mesh {
     fn new(terminals: usize) -> Self {
-        Self {
-            terminals,
-            links: vec![BTreeMap::new(); terminals],
-        }
+        Self { terminals, links: vec![BTreeMap::new(); terminals] }
     }
 
     fn add_node(&mut self) -> usize {
@@ -303,21 +245,12 @@ impl Mesh {
 
     /// Takes out every node that is no terminal, the one with the fewest neighbours first, which keeps a nearly radial network sparse.
     fn reduced(mut self) -> Terminals {
-        let mut queue: BTreeSet<(usize, usize)> = (self.terminals..self.links.len())
-            .map(|node| (self.degree(node), node))
-            .collect();
+        let mut queue: BTreeSet<(usize, usize)> =
+            (self.terminals..self.links.len()).map(|node| (self.degree(node), node)).collect();
         while let Some((_, node)) = queue.pop_first() {
-            let neighbours: Vec<(usize, f64)> = self
-                .links
-                .get_mut(node)
-                .map(std::mem::take)
-                .unwrap_or_default()
-                .into_iter()
-                .collect();
-            let before: Vec<usize> = neighbours
-                .iter()
-                .map(|&(next, _)| self.degree(next))
-                .collect();
+            let neighbours: Vec<(usize, f64)> =
+                self.links.get_mut(node).map(std::mem::take).unwrap_or_default().into_iter().collect();
+            let before: Vec<usize> = neighbours.iter().map(|&(next, _)| self.degree(next)).collect();
             for &(next, _) in &neighbours {
                 if let Some(links) = self.links.get_mut(next) {
                     links.remove(&node);
@@ -357,10 +290,7 @@ pub(super) struct Terminals {
 impl Terminals {
     fn new(sources: usize) -> Self {
         let places = sources + 1;
-        Self {
-            places,
-            siemens: vec![0.0; places * places],
-        }
+        Self { places, siemens: vec![0.0; places * places] }
     }
 
     fn put(&mut self, one: usize, other: usize, siemens: f64) {
@@ -370,10 +300,7 @@ impl Terminals {
     }
 
     fn between(&self, one: usize, other: usize) -> f64 {
-        self.siemens
-            .get(one * self.places + other)
-            .copied()
-            .unwrap_or(0.0)
+        self.siemens.get(one * self.places + other).copied().unwrap_or(0.0)
     }
 
     /// Conductance from a source's terminal to the fault, S.
@@ -390,11 +317,7 @@ impl Terminals {
             .map(|(other, &other_volts)| {
                 let siemens = self.between(terminal + 1, other + 1);
                 // A terminal that was taken out has no conductance left; zero times an infinite voltage would be no number.
-                if siemens > 0.0 {
-                    siemens * (own_volts - other_volts)
-                } else {
-                    0.0
-                }
+                if siemens > 0.0 { siemens * (own_volts - other_volts) } else { 0.0 }
             })
             .sum();
         self.to_fault(terminal) * own_volts + to_others
@@ -403,20 +326,14 @@ impl Terminals {
     /// Opens a source: its terminal carries no current any more and is taken out like any node.
     pub(super) fn take_out(&mut self, terminal: usize) {
         let node = terminal + 1;
-        let links: Vec<(usize, f64)> = (0..self.places)
-            .map(|other| (other, self.between(node, other)))
-            .filter(|&(_, s)| s > 0.0)
-            .collect();
+        let links: Vec<(usize, f64)> =
+            (0..self.places).map(|other| (other, self.between(node, other))).filter(|&(_, s)| s > 0.0).collect();
         let total: f64 = links.iter().map(|&(_, siemens)| siemens).sum();
         for &(one, siemens) in &links {
             self.put(node, one, 0.0);
             self.put(one, node, 0.0);
             for &(other, other_siemens) in links.iter().filter(|&&(other, _)| other != one) {
-                self.put(
-                    one,
-                    other,
-                    self.between(one, other) + siemens * (other_siemens / total),
-                );
+                self.put(one, other, self.between(one, other) + siemens * (other_siemens / total));
             }
         }
     }

@@ -29,9 +29,5 @@ pub(crate) const AMBIENT_CELSIUS: f64 = 50.0;
 pub(crate) const BASE_CELSIUS: f64 = 30.0;
 
 /// (insulation °C, factor, source).
-pub(crate) static ROWS: [(f64, f64, &Citation); 4] = [
-    (60.0, 0.58, &REMEMBERED),
-    (75.0, 0.75, &REMEMBERED),
-    (90.0, 0.82, &REMEMBERED),
-    (105.0, 0.85, &SEEN),
-];
+pub(crate) static ROWS: [(f64, f64, &Citation); 4] =
+    [(60.0, 0.58, &REMEMBERED), (75.0, 0.75, &REMEMBERED), (90.0, 0.82, &REMEMBERED), (105.0, 0.85, &SEEN)];

@@ -102,12 +102,7 @@ const fn nothing(citation: &'static Citation) -> ClassRating {
     }
 }
 
-const fn direct(
-    volts: f64,
-    amperes: f64,
-    largest: Option<f64>,
-    citation: &'static Citation,
-) -> ClassRating {
+const fn direct(volts: f64, amperes: f64, largest: Option<f64>, citation: &'static Citation) -> ClassRating {
     ClassRating {
         direct_voltage: Some(volts),
         interrupting: Some(amperes),

@@ -15,14 +15,7 @@ pub(crate) static CITATION: Citation = Citation {
 };
 
 /// (largest number of conductors, factor); above the last the factor of [`BEYOND`].
-pub(crate) static ROWS: [(u32, f64); 6] = [
-    (3, 1.0),
-    (6, 0.80),
-    (9, 0.70),
-    (20, 0.50),
-    (30, 0.45),
-    (40, 0.40),
-];
+pub(crate) static ROWS: [(u32, f64); 6] = [(3, 1.0), (6, 0.80), (9, 0.70), (20, 0.50), (30, 0.45), (40, 0.40)];
 
 /// Factor for 41 conductors and more.
 pub(crate) const BEYOND: f64 = 0.35;

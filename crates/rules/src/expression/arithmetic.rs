@@ -12,18 +12,8 @@ impl Checker<'_> {
     /// A number that the author wrote.
     pub fn literal(&mut self, value: f64, step: f64, at: &Range<usize>) -> Typed {
         let node = self.push(Node::Number(value));
-        self.work.literals.push(Literal {
-            node,
-            step,
-            at: at.clone(),
-        });
-        Typed {
-            node,
-            kind: ValueType::Number {
-                dimension: Dimension::RATIO,
-                count: value.fract() == 0.0,
-            },
-        }
+        self.work.literals.push(Literal { node, step, at: at.clone() });
+        Typed { node, kind: ValueType::Number { dimension: Dimension::RATIO, count: value.fract() == 0.0 } }
     }
 
     /// The unit that a piece names, unless something nearer bears that name.
@@ -34,11 +24,7 @@ impl Checker<'_> {
         let shadowed = self.alive.iter().any(|variable| variable.name == *name)
             || fact_of(self.scope.about, name).is_some()
             || self.scope.value(name).is_some();
-        if shadowed {
-            None
-        } else {
-            quantity::unit_by_identifier(name)
-        }
+        if shadowed { None } else { quantity::unit_by_identifier(name) }
     }
 
     /// A unit as a factor.
@@ -46,18 +32,11 @@ impl Checker<'_> {
         if unit.dimension.is_point() {
             let name = unit.identifier;
             let message = format!("`{name}` is no factor: its zero is not nothing");
-            self.fault(
-                at,
-                message,
-                format!("write {name}(35) for a point on the thermometer, 5 * K for a difference"),
-            );
+            self.fault(at, message, format!("write {name}(35) for a point on the thermometer, 5 * K for a difference"));
             return None;
         }
         let node = self.push(Node::Number(unit.factor));
-        Some(Typed {
-            node,
-            kind: ValueType::quantity(unit.dimension),
-        })
+        Some(Typed { node, kind: ValueType::quantity(unit.dimension) })
     }
 
     /// `178 * mm` in one node, so that the number is a threshold with its unit.
@@ -74,15 +53,8 @@ impl Checker<'_> {
             return None;
         }
         let node = self.push(Node::Number(value * unit.factor));
-        self.work.literals.push(Literal {
-            node,
-            step: step * unit.factor,
-            at: at.clone(),
-        });
-        Some(Typed {
-            node,
-            kind: ValueType::quantity(unit.dimension),
-        })
+        self.work.literals.push(Literal { node, step: step * unit.factor, at: at.clone() });
+        Some(Typed { node, kind: ValueType::quantity(unit.dimension) })
     }
 
     /// A piece that must be a number.
@@ -93,46 +65,20 @@ impl Checker<'_> {
         }
         let written = self.written_at(&syntax.at);
         let help = match typed.kind {
-            ValueType::Choice(_) | ValueType::Text | ValueType::Part(_) => {
-                "compare it with == or !=".to_owned()
-            }
+            ValueType::Choice(_) | ValueType::Text | ValueType::Part(_) => "compare it with == or !=".to_owned(),
             ValueType::Parts(_) => format!("{written}.size() counts it"),
             _ => String::new(),
         };
-        self.fault(
-            &syntax.at,
-            format!("{why}, but `{written}` is {}", typed.kind.words()),
-            help,
-        );
+        self.fault(&syntax.at, format!("{why}, but `{written}` is {}", typed.kind.words()), help);
         None
     }
 
-    pub fn combine(
-        &mut self,
-        how: Combine,
-        left: &Typed,
-        right: &Typed,
-        dimension: Dimension,
-        count: bool,
-    ) -> Typed {
-        let node = self.push(Node::Combine {
-            how,
-            left: left.node,
-            right: right.node,
-        });
-        Typed {
-            node,
-            kind: ValueType::Number { dimension, count },
-        }
+    pub fn combine(&mut self, how: Combine, left: &Typed, right: &Typed, dimension: Dimension, count: bool) -> Typed {
+        let node = self.push(Node::Combine { how, left: left.node, right: right.node });
+        Typed { node, kind: ValueType::Number { dimension, count } }
     }
 
-    pub fn arithmetic(
-        &mut self,
-        sign: Sign,
-        sign_at: &Range<usize>,
-        left: &Syntax,
-        right: &Syntax,
-    ) -> Option<Typed> {
+    pub fn arithmetic(&mut self, sign: Sign, sign_at: &Range<usize>, left: &Syntax, right: &Syntax) -> Option<Typed> {
         if sign == Sign::Times
             && let Some(typed) = self.literal_with_unit(left, right)
         {
@@ -140,8 +86,7 @@ impl Checker<'_> {
         }
         let why = "one reckons with numbers only";
         let (left_number, right_number) = (self.number(left, why), self.number(right, why));
-        let ((one, left_dimension, left_count), (other, right_dimension, right_count)) =
-            (left_number?, right_number?);
+        let ((one, left_dimension, left_count), (other, right_dimension, right_count)) = (left_number?, right_number?);
         let (how, dimension) = match sign {
             Sign::Plus => (Combine::Sum, left_dimension.plus(right_dimension)),
             Sign::Minus => (Combine::Difference, left_dimension.minus(right_dimension)),
@@ -157,34 +102,17 @@ impl Checker<'_> {
                     }
                 }
                 if sign == Sign::Times {
-                    (
-                        Combine::Product,
-                        Some(left_dimension.times(right_dimension)),
-                    )
+                    (Combine::Product, Some(left_dimension.times(right_dimension)))
                 } else {
-                    (
-                        Combine::Quotient,
-                        Some(left_dimension.over(right_dimension)),
-                    )
+                    (Combine::Quotient, Some(left_dimension.over(right_dimension)))
                 }
             }
         };
         let Some(dimension) = dimension else {
-            let (verb, joint) = if sign == Sign::Plus {
-                ("add", "to")
-            } else {
-                ("take", "from")
-            };
-            let (first, second) = (
-                dimension_words(right_dimension),
-                dimension_words(left_dimension),
-            );
+            let (verb, joint) = if sign == Sign::Plus { ("add", "to") } else { ("take", "from") };
+            let (first, second) = (dimension_words(right_dimension), dimension_words(left_dimension));
             let help = difference_help(left_dimension, right_dimension);
-            self.fault(
-                sign_at,
-                format!("one cannot {verb} {first} {joint} {second}"),
-                help,
-            );
+            self.fault(sign_at, format!("one cannot {verb} {first} {joint} {second}"), help);
             return None;
         };
         let count = left_count && right_count && how != Combine::Quotient;
@@ -192,14 +120,10 @@ impl Checker<'_> {
     }
 
     pub fn negative(&mut self, operand: &Syntax, at: &Range<usize>) -> Option<Typed> {
-        let (typed, dimension, count) =
-            self.number(operand, "a minus sign turns a number around")?;
+        let (typed, dimension, count) = self.number(operand, "a minus sign turns a number around")?;
         self.no_point(dimension, at, "turned around")?;
         let node = self.push(Node::Negative(typed.node));
-        Some(Typed {
-            node,
-            kind: ValueType::Number { dimension, count },
-        })
+        Some(Typed { node, kind: ValueType::Number { dimension, count } })
     }
 
     pub fn no_point(&mut self, dimension: Dimension, at: &Range<usize>, what: &str) -> Option<()> {
@@ -207,7 +131,11 @@ impl Checker<'_> {
             return Some(());
         }
         let message = format!("a point on a thermometer cannot be {what}");
-        self.fault(at, message, "write degC(-12) for a point below zero; take its difference from another point to reckon on");
+        self.fault(
+            at,
+            message,
+            "write degC(-12) for a point below zero; take its difference from another point to reckon on",
+        );
         None
     }
 
@@ -229,14 +157,7 @@ impl Checker<'_> {
         let (left_number, right_number) = (self.number(left, &why), self.number(right, &why));
         let ((one, left_dimension, _), (other, right_dimension, _)) = (left_number?, right_number?);
         self.comparable(sign_at, (left, left_dimension), (right, right_dimension))?;
-        let typed = self.push_leaf(
-            Node::Compare {
-                how,
-                left: one.node,
-                right: other.node,
-            },
-            at,
-        );
+        let typed = self.push_leaf(Node::Compare { how, left: one.node, right: other.node }, at);
         self.work.dimensions.insert(typed.node, left_dimension);
         self.sign(typed.node, sign_at);
         Some(typed)
@@ -252,13 +173,10 @@ impl Checker<'_> {
         if left.1 == right.1 {
             return Some(());
         }
-        let bare =
-            [(left, right.1), (right, left.1)]
-                .into_iter()
-                .find_map(|((syntax, _), wanted)| match syntax.kind {
-                    SyntaxKind::Number { .. } => Some((syntax.at.clone(), wanted)),
-                    _ => None,
-                });
+        let bare = [(left, right.1), (right, left.1)].into_iter().find_map(|((syntax, _), wanted)| match syntax.kind {
+            SyntaxKind::Number { .. } => Some((syntax.at.clone(), wanted)),
+            _ => None,
+        });
         if let Some((at, wanted)) = bare {
             let number = self.written_at(&at);
             let help = match wanted.is_point() {
@@ -268,21 +186,10 @@ impl Checker<'_> {
                     None => String::new(),
                 },
             };
-            self.fault(
-                &at,
-                format!(
-                    "this number needs a unit: it is compared with {}",
-                    dimension_words(wanted)
-                ),
-                help,
-            );
+            self.fault(&at, format!("this number needs a unit: it is compared with {}", dimension_words(wanted)), help);
             return None;
         }
-        let message = format!(
-            "{} cannot be compared with {}",
-            dimension_words(left.1),
-            dimension_words(right.1)
-        );
+        let message = format!("{} cannot be compared with {}", dimension_words(left.1), dimension_words(right.1));
         self.fault(sign_at, message, difference_help(left.1, right.1));
         None
     }

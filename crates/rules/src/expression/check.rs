@@ -1,8 +1,6 @@
 //! The type check: from [`Syntax`] to an [`Expression`], or every fault that can be told.
 
-use super::node::{
-    Condition, Expression, FactRef, Ix, Literal, Node, Program, SignPlace, ValueUse,
-};
+use super::node::{Condition, Expression, FactRef, Ix, Literal, Node, Program, SignPlace, ValueUse};
 use super::syntax::{Sign, Syntax, SyntaxKind};
 use super::template::powers;
 use super::value_type::{Kinds, ValueType};
@@ -18,16 +16,13 @@ pub(super) fn check(text: &str, syntax: &Syntax, scope: &Scope) -> Result<Expres
     checker.variables_against_words();
     let mut work = checker.work;
     let (Some(root), true) = (root, work.faults.is_empty()) else {
-        work.faults
-            .sort_by_key(|fault| (fault.at.start, fault.at.end));
+        work.faults.sort_by_key(|fault| (fault.at.start, fault.at.end));
         work.faults.dedup();
         // What lies inside a wider fault only follows from it: `a-b` for `a_b` leaves a stray `b`.
         let all = work.faults.clone();
         work.faults.retain(|fault| {
             let holds = |wider: &Fault| {
-                wider.at.start <= fault.at.start
-                    && fault.at.end <= wider.at.end
-                    && wider.at.len() > fault.at.len()
+                wider.at.start <= fault.at.start && fault.at.end <= wider.at.end && wider.at.len() > fault.at.len()
             };
             !all.iter().any(holds)
         });
@@ -53,11 +48,7 @@ pub(super) fn check(text: &str, syntax: &Syntax, scope: &Scope) -> Result<Expres
 /// Collects the leaves below a node: what is no junction, no quantifier and no filter of one.
 fn leaves(work: &Work, ix: Ix, conditions: &mut Vec<Condition>) {
     if let Some(at) = work.leaves.get(&ix) {
-        conditions.push(Condition {
-            at: at.clone(),
-            node: ix,
-            powers: work.dimensions.get(&ix).copied().map(powers),
-        });
+        conditions.push(Condition { at: at.clone(), node: ix, powers: work.dimensions.get(&ix).copied().map(powers) });
         return;
     }
     match work.program.node(ix) {
@@ -120,21 +111,10 @@ pub(super) struct Checker<'a> {
 
 impl<'a> Checker<'a> {
     pub fn new(text: &'a str, scope: &'a Scope<'a>) -> Self {
-        Self {
-            text,
-            scope,
-            work: Work::default(),
-            alive: Vec::new(),
-            showing: false,
-        }
+        Self { text, scope, work: Work::default(), alive: Vec::new(), showing: false }
     }
 
-    pub fn fault(
-        &mut self,
-        at: &Range<usize>,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) {
+    pub fn fault(&mut self, at: &Range<usize>, message: impl Into<String>, help: impl Into<String>) {
         let help = help.into();
         self.work.faults.push(Fault {
             at: at.clone(),
@@ -159,10 +139,7 @@ impl<'a> Checker<'a> {
     pub fn push_leaf(&mut self, node: Node, at: &Range<usize>) -> Typed {
         let node = self.push(node);
         self.work.leaves.insert(node, at.clone());
-        Typed {
-            node,
-            kind: ValueType::Flag,
-        }
+        Typed { node, kind: ValueType::Flag }
     }
 
     /// A leaf that says the opposite of a node when asked to.
@@ -177,13 +154,10 @@ impl<'a> Checker<'a> {
 
     pub fn fact_ix(&mut self, fact: FactRef) -> Ix {
         let facts = &mut self.work.program.facts;
-        let found = facts
-            .iter()
-            .position(|known| *known == fact)
-            .unwrap_or_else(|| {
-                facts.push(fact);
-                facts.len() - 1
-            });
+        let found = facts.iter().position(|known| *known == fact).unwrap_or_else(|| {
+            facts.push(fact);
+            facts.len() - 1
+        });
         Ix::try_from(found).unwrap_or(Ix::MAX)
     }
 
@@ -215,9 +189,7 @@ impl<'a> Checker<'a> {
             ValueType::Choice(words) => {
                 format!(
                     "compare it: {written} == {}",
-                    words
-                        .first()
-                        .map_or(String::new(), |word| super::value_type::written(word))
+                    words.first().map_or(String::new(), |word| super::value_type::written(word))
                 )
             }
             ValueType::Parts(_) => {
@@ -225,11 +197,7 @@ impl<'a> Checker<'a> {
             }
             _ => String::new(),
         };
-        self.fault(
-            &syntax.at,
-            format!("{why}, but `{written}` is {}", typed.kind.words()),
-            help,
-        );
+        self.fault(&syntax.at, format!("{why}, but `{written}` is {}", typed.kind.words()), help);
         None
     }
 
@@ -240,63 +208,29 @@ impl<'a> Checker<'a> {
             SyntaxKind::Number { value, step } => Some(self.literal(*value, *step, at)),
             SyntaxKind::Flag(flag) => {
                 let node = self.push(Node::Flag(*flag));
-                Some(Typed {
-                    node,
-                    kind: ValueType::Flag,
-                })
+                Some(Typed { node, kind: ValueType::Flag })
             }
             SyntaxKind::Text(text) => {
                 let text = self.text_ix(text);
                 let node = self.push(Node::TextLiteral(text));
-                Some(Typed {
-                    node,
-                    kind: ValueType::Text,
-                })
+                Some(Typed { node, kind: ValueType::Text })
             }
             SyntaxKind::Name(name) => self.name(name, at),
-            SyntaxKind::Field {
-                of,
-                field,
-                field_at,
-            } => self.field(of, field, field_at, at),
-            SyntaxKind::Unary {
-                sign: Sign::Not,
-                operand,
-                ..
-            } => {
+            SyntaxKind::Field { of, field, field_at } => self.field(of, field, field_at, at),
+            SyntaxKind::Unary { sign: Sign::Not, operand, .. } => {
                 let of = self.flag(operand, "`!` turns a flag around")?;
                 let node = self.push(Node::Not(of));
-                Some(Typed {
-                    node,
-                    kind: ValueType::Flag,
-                })
+                Some(Typed { node, kind: ValueType::Flag })
             }
             SyntaxKind::Unary { operand, .. } => self.negative(operand, at),
-            SyntaxKind::Binary {
-                sign,
-                sign_at,
-                left,
-                right,
-            } => self.binary(*sign, sign_at, left, right, at),
+            SyntaxKind::Binary { sign, sign_at, left, right } => self.binary(*sign, sign_at, left, right, at),
             SyntaxKind::Conditional { test, yes, no } => self.conditional(test, yes, no, at),
-            SyntaxKind::Call {
-                target: None,
-                name,
-                name_at,
-                arguments,
-            } => self.function(name, name_at, arguments, at),
-            SyntaxKind::Call {
-                target: Some(target),
-                name,
-                name_at,
-                arguments,
-            } => self.method(target, name, name_at, arguments, at),
+            SyntaxKind::Call { target: None, name, name_at, arguments } => self.function(name, name_at, arguments, at),
+            SyntaxKind::Call { target: Some(target), name, name_at, arguments } => {
+                self.method(target, name, name_at, arguments, at)
+            }
             SyntaxKind::List(_) => {
-                self.fault(
-                    at,
-                    "a list can only stand behind `in`",
-                    "write word in [one, other]",
-                );
+                self.fault(at, "a list can only stand behind `in`", "write word in [one, other]");
                 None
             }
             SyntaxKind::Foreign { what } => {
@@ -316,32 +250,17 @@ impl<'a> Checker<'a> {
     ) -> Option<Typed> {
         match sign {
             Sign::And | Sign::Or => {
-                let why = if sign == Sign::And {
-                    "`&&` joins flags"
-                } else {
-                    "`||` joins flags"
-                };
+                let why = if sign == Sign::And { "`&&` joins flags" } else { "`||` joins flags" };
                 // Both sides are checked, so that a fault of one does not hide those of the other.
                 let (left, right) = (self.flag(left, why), self.flag(right, why));
                 let (left, right) = (left?, right?);
-                let node = self.push(if sign == Sign::And {
-                    Node::And(left, right)
-                } else {
-                    Node::Or(left, right)
-                });
+                let node = self.push(if sign == Sign::And { Node::And(left, right) } else { Node::Or(left, right) });
                 self.sign(node, sign_at);
-                Some(Typed {
-                    node,
-                    kind: ValueType::Flag,
-                })
+                Some(Typed { node, kind: ValueType::Flag })
             }
-            Sign::Equal | Sign::Differ => {
-                self.equality(sign == Sign::Differ, sign_at, left, right, at)
-            }
+            Sign::Equal | Sign::Differ => self.equality(sign == Sign::Differ, sign_at, left, right, at),
             Sign::In => self.membership(sign_at, left, right, at),
-            Sign::AtMost | Sign::AtLeast | Sign::Below | Sign::Above => {
-                self.order(sign, sign_at, left, right, at)
-            }
+            Sign::AtMost | Sign::AtLeast | Sign::Below | Sign::Above => self.order(sign, sign_at, left, right, at),
             Sign::Plus | Sign::Minus | Sign::Times | Sign::Over | Sign::Not | Sign::Negative => {
                 self.arithmetic(sign, sign_at, left, right)
             }
@@ -350,56 +269,24 @@ impl<'a> Checker<'a> {
 
     /// Remembers where a sign stands that a mutant may change.
     pub fn sign(&mut self, node: Ix, at: &Range<usize>) {
-        self.work.signs.push(SignPlace {
-            node,
-            at: at.clone(),
-        });
+        self.work.signs.push(SignPlace { node, at: at.clone() });
     }
 
-    fn conditional(
-        &mut self,
-        test: &Syntax,
-        yes: &Syntax,
-        no: &Syntax,
-        at: &Range<usize>,
-    ) -> Option<Typed> {
+    fn conditional(&mut self, test: &Syntax, yes: &Syntax, no: &Syntax, at: &Range<usize>) -> Option<Typed> {
         let condition = self.flag(test, "a question `?` asks a flag");
         let (yes_typed, no_typed) = (self.expression(yes), self.expression(no));
         let (test, yes_typed, no_typed) = (condition?, yes_typed?, no_typed?);
         match (&yes_typed.kind, &no_typed.kind) {
             (ValueType::Flag, ValueType::Flag) => {
-                let node = self.push(Node::FlagIf {
-                    test,
-                    yes: yes_typed.node,
-                    no: no_typed.node,
-                });
-                Some(Typed {
-                    node,
-                    kind: ValueType::Flag,
-                })
+                let node = self.push(Node::FlagIf { test, yes: yes_typed.node, no: no_typed.node });
+                Some(Typed { node, kind: ValueType::Flag })
             }
             (
-                ValueType::Number {
-                    dimension: one,
-                    count: left_count,
-                },
-                ValueType::Number {
-                    dimension: other,
-                    count: right_count,
-                },
+                ValueType::Number { dimension: one, count: left_count },
+                ValueType::Number { dimension: other, count: right_count },
             ) if one == other => {
-                let node = self.push(Node::NumberIf {
-                    test,
-                    yes: yes_typed.node,
-                    no: no_typed.node,
-                });
-                Some(Typed {
-                    node,
-                    kind: ValueType::Number {
-                        dimension: *one,
-                        count: *left_count && *right_count,
-                    },
-                })
+                let node = self.push(Node::NumberIf { test, yes: yes_typed.node, no: no_typed.node });
+                Some(Typed { node, kind: ValueType::Number { dimension: *one, count: *left_count && *right_count } })
             }
             (one, other) if matches!(one, ValueType::Flag | ValueType::Number { .. }) => {
                 let message = format!(
@@ -411,10 +298,7 @@ impl<'a> Checker<'a> {
                 None
             }
             (one, _) => {
-                let message = format!(
-                    "a question answers with a flag or a number, not with {}",
-                    one.words()
-                );
+                let message = format!("a question answers with a flag or a number, not with {}", one.words());
                 self.fault(at, message, "use && and || instead");
                 None
             }

@@ -25,44 +25,19 @@ pub struct Margin {
 impl Expression {
     /// The margin of the comparison that decides a No, the largest when several do; nothing when the outcome is another or
     /// no comparison decides it.
-    pub fn margin<F: Facts>(
-        &self,
-        facts: &mut F,
-        about: PartId,
-        case: CaseId,
-        values: &[f64],
-    ) -> Option<Margin> {
+    pub fn margin<F: Facts>(&self, facts: &mut F, about: PartId, case: CaseId, values: &[f64]) -> Option<Margin> {
         let deciding = self.deciding(facts, about, case, values);
-        deciding
-            .margins
-            .into_iter()
-            .max_by(|one, other| one.share.total_cmp(&other.share))
+        deciding.margins.into_iter().max_by(|one, other| one.share.total_cmp(&other.share))
     }
 
     /// The members of lists that decide a No: those for which the body of an `all` fails, or that of an `exists` under a
     /// `!` holds; of lists inside lists all of them, the outer one first.
-    pub fn witnesses<F: Facts>(
-        &self,
-        facts: &mut F,
-        about: PartId,
-        case: CaseId,
-        values: &[f64],
-    ) -> Vec<PartId> {
+    pub fn witnesses<F: Facts>(&self, facts: &mut F, about: PartId, case: CaseId, values: &[f64]) -> Vec<PartId> {
         self.deciding(facts, about, case, values).members
     }
 
-    fn deciding<F: Facts>(
-        &self,
-        facts: &mut F,
-        about: PartId,
-        case: CaseId,
-        values: &[f64],
-    ) -> Deciding<'_> {
-        let mut deciding = Deciding {
-            expression: self,
-            margins: Vec::new(),
-            members: Vec::new(),
-        };
+    fn deciding<F: Facts>(&self, facts: &mut F, about: PartId, case: CaseId, values: &[f64]) -> Deciding<'_> {
+        let mut deciding = Deciding { expression: self, margins: Vec::new(), members: Vec::new() };
         let mut evaluation = Evaluation::new(&self.program, facts, about, case, values);
         if evaluation.flag(self.root) == Tri::No {
             deciding.walk(&mut evaluation, self.root);
@@ -84,12 +59,7 @@ impl Deciding<'_> {
         if value == Tri::Unknown {
             return;
         }
-        if let Some(condition) = self
-            .expression
-            .conditions
-            .iter()
-            .position(|condition| condition.node == ix)
-        {
+        if let Some(condition) = self.expression.conditions.iter().position(|condition| condition.node == ix) {
             self.leaf(evaluation, ix, value, condition);
             return;
         }
@@ -112,12 +82,7 @@ impl Deciding<'_> {
                     self.walk(evaluation, no);
                 }
             }
-            Node::Each {
-                how,
-                list,
-                slot,
-                body,
-            } => {
+            Node::Each { how, list, slot, body } => {
                 let Some(parts) = evaluation.base(list) else {
                     return;
                 };
@@ -145,13 +110,7 @@ impl Deciding<'_> {
         }
     }
 
-    fn leaf<F: Facts>(
-        &mut self,
-        evaluation: &mut Evaluation<'_, F>,
-        ix: Ix,
-        value: Tri,
-        condition: usize,
-    ) {
+    fn leaf<F: Facts>(&mut self, evaluation: &mut Evaluation<'_, F>, ix: Ix, value: Tri, condition: usize) {
         let (how, left, right, value) = match evaluation.program.node(ix) {
             Node::Compare { how, left, right } => (how, left, right, value),
             Node::Not(of) => match evaluation.program.node(of) {
@@ -160,11 +119,7 @@ impl Deciding<'_> {
             },
             _ => return,
         };
-        let Some(dimension) = self
-            .expression
-            .conditions
-            .get(condition)
-            .and_then(|condition| condition.dimension())
+        let Some(dimension) = self.expression.conditions.get(condition).and_then(|condition| condition.dimension())
         else {
             return;
         };
@@ -172,38 +127,16 @@ impl Deciding<'_> {
         let left_is_limit = is_constant(program, left) && !is_constant(program, right);
         let (left, right) = (evaluation.number(left), evaluation.number(right));
         // A comparison that holds decides a No below a `!`: its opposite was asked.
-        let asked = if value == Tri::Yes {
-            how.opposite()
-        } else {
-            how
-        };
+        let asked = if value == Tri::Yes { how.opposite() } else { how };
         let beyond = match asked {
             Compare::AtMost | Compare::Below => left - right,
             Compare::AtLeast | Compare::Above => right - left,
             Compare::Equal | Compare::Differ => (left - right).abs(),
         };
-        let limit = if left_is_limit {
-            left.abs()
-        } else {
-            right.abs()
-        };
-        let whole = if limit > 0.0 {
-            limit
-        } else {
-            left.abs().max(right.abs())
-        };
-        let share = if whole > 0.0 {
-            (beyond / whole).max(0.0)
-        } else {
-            0.0
-        };
-        self.margins.push(Margin {
-            share,
-            left,
-            right,
-            dimension,
-            condition,
-        });
+        let limit = if left_is_limit { left.abs() } else { right.abs() };
+        let whole = if limit > 0.0 { limit } else { left.abs().max(right.abs()) };
+        let share = if whole > 0.0 { (beyond / whole).max(0.0) } else { 0.0 };
+        self.margins.push(Margin { share, left, right, dimension, condition });
     }
 }
 
@@ -212,9 +145,7 @@ fn is_constant(program: &Program, ix: Ix) -> bool {
     match program.node(ix) {
         Node::Number(_) | Node::Value(_) => true,
         Node::Negative(of) | Node::Magnitude(of) | Node::Root(of) => is_constant(program, of),
-        Node::Combine { left, right, .. } => {
-            is_constant(program, left) && is_constant(program, right)
-        }
+        Node::Combine { left, right, .. } => is_constant(program, left) && is_constant(program, right),
         _ => false,
     }
 }

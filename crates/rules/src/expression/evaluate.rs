@@ -1,8 +1,6 @@
 //! The evaluation: no allocation, no dynamic dispatch. Numbers are reals with NaN for unknown, flags are Kleene's.
 
-use super::node::{
-    Combine, Compare, Each, Expression, FactRef, Ix, MOST_VARIABLES, Node, Program, Total,
-};
+use super::node::{Combine, Compare, Each, Expression, FactRef, Ix, MOST_VARIABLES, Node, Program, Total};
 use crate::facts::Facts;
 use design::{CaseId, PartId, Parts, Tri};
 use std::sync::Arc;
@@ -15,13 +13,7 @@ const EQUAL_WITHIN: f64 = 1e-9;
 impl Expression {
     /// Whether it holds for this part in this case. `values` are those of [`super::Scope::values`], in the same order.
     #[inline]
-    pub fn test<F: Facts>(
-        &self,
-        facts: &mut F,
-        about: PartId,
-        case: CaseId,
-        values: &[f64],
-    ) -> Tri {
+    pub fn test<F: Facts>(&self, facts: &mut F, about: PartId, case: CaseId, values: &[f64]) -> Tri {
         Evaluation::new(&self.program, facts, about, case, values).flag(self.root)
     }
 }
@@ -62,21 +54,8 @@ pub(super) fn compare(how: Compare, left: f64, right: f64) -> Tri {
 
 impl<'a, F: Facts> Evaluation<'a, F> {
     #[inline(always)]
-    pub fn new(
-        program: &'a Program,
-        facts: &'a mut F,
-        about: PartId,
-        case: CaseId,
-        values: &'a [f64],
-    ) -> Self {
-        Self {
-            program,
-            facts,
-            about,
-            case,
-            values,
-            variables: [about; MOST_VARIABLES],
-        }
+    pub fn new(program: &'a Program, facts: &'a mut F, about: PartId, case: CaseId, values: &'a [f64]) -> Self {
+        Self { program, facts, about, case, values, variables: [about; MOST_VARIABLES] }
     }
 
     #[inline(always)]
@@ -97,10 +76,7 @@ impl<'a, F: Facts> Evaluation<'a, F> {
             FactRef::One(fact) => Some((part, FactId(*fact))),
             FactRef::ByKind(facts) => {
                 let kind = self.facts.kind(part).0;
-                facts
-                    .iter()
-                    .find(|(of, _)| *of == kind)
-                    .map(|(_, fact)| (part, FactId(*fact)))
+                facts.iter().find(|(of, _)| *of == kind).map(|(_, fact)| (part, FactId(*fact)))
             }
         }
     }
@@ -127,10 +103,7 @@ impl<'a, F: Facts> Evaluation<'a, F> {
                 None => f64::NAN,
             },
             Node::Number(value) => value,
-            Node::Value(value) => self
-                .values
-                .get(usize::from(value))
-                .map_or(f64::NAN, |value| finite(*value)),
+            Node::Value(value) => self.values.get(usize::from(value)).map_or(f64::NAN, |value| finite(*value)),
             _ => self.worked_number(ix),
         }
     }
@@ -162,12 +135,7 @@ impl<'a, F: Facts> Evaluation<'a, F> {
                 }
             },
             Node::Size(list) => self.size(list),
-            Node::Total {
-                how,
-                list,
-                slot,
-                body,
-            } => self.total(how, list, slot, body),
+            Node::Total { how, list, slot, body } => self.total(how, list, slot, body),
             _ => f64::NAN,
         }
     }
@@ -320,16 +288,9 @@ impl<'a, F: Facts> Evaluation<'a, F> {
                 Tri::No => self.flag(no),
                 Tri::Unknown => agreed(self.flag(yes), || self.flag(no)),
             },
-            Node::Each {
-                how,
-                list,
-                slot,
-                body,
-            } => self.each(how, list, slot, body),
+            Node::Each { how, list, slot, body } => self.each(how, list, slot, body),
             Node::ChoiceIn { choice, words } => match self.choice(choice) {
-                Some(word) => {
-                    Tri::from_bool(words.checked_shr(u32::from(word)).unwrap_or(0) & 1 == 1)
-                }
+                Some(word) => Tri::from_bool(words.checked_shr(u32::from(word)).unwrap_or(0) & 1 == 1),
                 None => Tri::Unknown,
             },
             Node::ChoiceSame(left, right) => match (self.choice(left), self.choice(right)) {
@@ -337,14 +298,12 @@ impl<'a, F: Facts> Evaluation<'a, F> {
                 _ => Tri::Unknown,
             },
             Node::SetHas { set, word } => match self.choice_set(set) {
-                Some(words) => {
-                    Tri::from_bool(words.checked_shr(u32::from(word)).unwrap_or(0) & 1 == 1)
-                }
+                Some(words) => Tri::from_bool(words.checked_shr(u32::from(word)).unwrap_or(0) & 1 == 1),
                 None => Tri::Unknown,
             },
-            Node::TextSame(left, right) => self.with_text(left, |this, left| {
-                this.with_text(right, |_, right| Tri::from_bool(left == right))
-            }),
+            Node::TextSame(left, right) => {
+                self.with_text(left, |this, left| this.with_text(right, |_, right| Tri::from_bool(left == right)))
+            }
             Node::TextIn { text, first, count } => {
                 let program = self.program;
                 self.with_text(text, |_, text| {
@@ -373,20 +332,12 @@ impl<'a, F: Facts> Evaluation<'a, F> {
         };
         let Some(part) = self.part(part) else {
             // Whatever it is, it is not among none.
-            return if parts.complete && parts.members.is_empty() {
-                Tri::No
-            } else {
-                Tri::Unknown
-            };
+            return if parts.complete && parts.members.is_empty() { Tri::No } else { Tri::Unknown };
         };
         if parts.members.contains(&part) {
             return self.belongs(list, part);
         }
-        if parts.complete {
-            Tri::No
-        } else {
-            Tri::Unknown
-        }
+        if parts.complete { Tri::No } else { Tri::Unknown }
     }
 
     /// Whether a fact is known.
@@ -395,10 +346,7 @@ impl<'a, F: Facts> Evaluation<'a, F> {
             return false;
         };
         let case = self.case;
-        match vocabulary::facts()
-            .get(usize::from(fact.0))
-            .map(|spec| spec.kind)
-        {
+        match vocabulary::facts().get(usize::from(fact.0)).map(|spec| spec.kind) {
             Some(FactKind::Quantity(_) | FactKind::Count | FactKind::WireSize) => {
                 self.facts.number(part, fact, case).is_finite()
             }
@@ -409,13 +357,9 @@ impl<'a, F: Facts> Evaluation<'a, F> {
             Some(FactKind::Part(_)) => self.facts.part(part, fact, case).is_some(),
             Some(FactKind::Parts(_)) => self.facts.parts(part, fact, case).complete,
             // No reading of these is asked of the facts; whether something would settle them is.
-            Some(
-                FactKind::Cores
-                | FactKind::Point
-                | FactKind::Box
-                | FactKind::Opening
-                | FactKind::Date,
-            ) => self.facts.gaps(part, fact, case).is_empty(),
+            Some(FactKind::Cores | FactKind::Point | FactKind::Box | FactKind::Opening | FactKind::Date) => {
+                self.facts.gaps(part, fact, case).is_empty()
+            }
             None => false,
         }
     }
@@ -442,11 +386,7 @@ impl<'a, F: Facts> Evaluation<'a, F> {
 
 /// The outcome of a conditional whose test is unknown.
 pub(super) fn agreed(yes: Tri, no: impl FnOnce() -> Tri) -> Tri {
-    if yes != Tri::Unknown && yes == no() {
-        yes
-    } else {
-        Tri::Unknown
-    }
+    if yes != Tri::Unknown && yes == no() { yes } else { Tri::Unknown }
 }
 
 /// Counts the elements of a list for which a condition holds.
@@ -459,12 +399,7 @@ pub(super) struct Tally {
 
 impl Tally {
     pub fn new(how: Each, complete: bool) -> Self {
-        Self {
-            how,
-            complete,
-            certain: 0,
-            open: 0,
-        }
+        Self { how, complete, certain: 0, open: 0 }
     }
 
     /// Counts one element; whether no further element can change the outcome.

@@ -14,13 +14,7 @@ impl Expression {
     ///
     /// An expression is wanted to hold: of `a && b` all must be settled, of `a || b` either; below a `!` the other way
     /// round. A division by zero and the like are a [`Gap::NoSolution`] of the last fact that they read.
-    pub fn gaps<F: Facts>(
-        &self,
-        facts: &mut F,
-        about: PartId,
-        case: CaseId,
-        values: &[f64],
-    ) -> Gaps {
+    pub fn gaps<F: Facts>(&self, facts: &mut F, about: PartId, case: CaseId, values: &[f64]) -> Gaps {
         Evaluation::new(&self.program, facts, about, case, values).flag_gaps(self.root, true)
     }
 }
@@ -40,11 +34,7 @@ fn either(one: Gaps, other: Gaps) -> Gaps {
         return one;
     }
     if one.0.len() * other.0.len() > MOST_CLAUSES {
-        return if other.0.len() < one.0.len() {
-            other
-        } else {
-            one
-        };
+        return if other.0.len() < one.0.len() { other } else { one };
     }
     let mut clauses: Vec<AnyOf> = Vec::new();
     for left in &one.0 {
@@ -83,11 +73,7 @@ impl<F: Facts> Evaluation<'_, F> {
             Node::And(left, right) | Node::Or(left, right) => {
                 let all = matches!(self.program.node(ix), Node::And(..)) == wanted;
                 let (left, right) = (self.flag_gaps(left, wanted), self.flag_gaps(right, wanted));
-                if all {
-                    both(left, &right)
-                } else {
-                    either(left, right)
-                }
+                if all { both(left, &right) } else { either(left, right) }
             }
             Node::FlagIf { test, yes, no } => {
                 let tested = self.flag(test);
@@ -101,23 +87,16 @@ impl<F: Facts> Evaluation<'_, F> {
                     Tri::Unknown => both(test, &either(yes, no)),
                 }
             }
-            Node::Each {
-                how,
-                list,
-                slot,
-                body,
-            } => self.each_gaps(how, list, slot, body, wanted),
-            Node::Compare { left, right, .. } => {
-                both(self.number_gaps(left), &self.number_gaps(right))
-            }
+            Node::Each { how, list, slot, body } => self.each_gaps(how, list, slot, body, wanted),
+            Node::Compare { left, right, .. } => both(self.number_gaps(left), &self.number_gaps(right)),
             Node::FlagFact { of, fact } => self.fact_gaps(of, fact),
             Node::ChoiceIn { choice: of, .. }
             | Node::SetHas { set: of, .. }
             | Node::TextIn { text: of, .. }
             | Node::IsKind { part: of, .. } => self.read_gaps(of),
-            Node::ChoiceSame(left, right)
-            | Node::TextSame(left, right)
-            | Node::PartSame(left, right) => both(self.read_gaps(left), &self.read_gaps(right)),
+            Node::ChoiceSame(left, right) | Node::TextSame(left, right) | Node::PartSame(left, right) => {
+                both(self.read_gaps(left), &self.read_gaps(right))
+            }
             Node::PartIn { part, list } => {
                 let part = self.read_gaps(part);
                 both(part, &self.list_gaps(list))
@@ -144,11 +123,7 @@ impl<F: Facts> Evaluation<'_, F> {
                 let within = self.belongs_gaps(list, *member, matches!(how, Each::All) != wanted);
                 self.set(slot, *member);
                 let body = self.flag_gaps(body, wanted);
-                each.push(if matches!(how, Each::All) == wanted {
-                    either(within, body)
-                } else {
-                    both(within, &body)
-                });
+                each.push(if matches!(how, Each::All) == wanted { either(within, body) } else { both(within, &body) });
             }
         }
         let unread = self.base_gaps(list);
@@ -160,9 +135,7 @@ impl<F: Facts> Evaluation<'_, F> {
         if all {
             each.iter().fold(unread, both)
         } else {
-            each.into_iter()
-                .chain([unread])
-                .fold(Gaps::default(), either)
+            each.into_iter().chain([unread]).fold(Gaps::default(), either)
         }
     }
 
@@ -174,11 +147,7 @@ impl<F: Facts> Evaluation<'_, F> {
         let before = self.belongs_gaps(list, member, wanted);
         self.set(slot, member);
         let body = self.flag_gaps(body, wanted);
-        if wanted {
-            both(before, &body)
-        } else {
-            either(before, body)
-        }
+        if wanted { both(before, &body) } else { either(before, body) }
     }
 
     /// The gaps of the list that a chain of filters starts from, when it may be incomplete.
@@ -208,9 +177,7 @@ impl<F: Facts> Evaluation<'_, F> {
     fn read_gaps(&mut self, ix: Ix) -> Gaps {
         match self.program.node(ix) {
             Node::ChoiceFact { of, fact } if self.choice(ix).is_none() => self.fact_gaps(of, fact),
-            Node::ChoiceSetFact { of, fact } if self.choice_set(ix).is_none() => {
-                self.fact_gaps(of, fact)
-            }
+            Node::ChoiceSetFact { of, fact } if self.choice_set(ix).is_none() => self.fact_gaps(of, fact),
             Node::TextFact { of, fact } if self.text(ix).is_none() => self.fact_gaps(of, fact),
             Node::PartFact { of, fact } if self.part(ix).is_none() => self.fact_gaps(of, fact),
             _ => Gaps::default(),
@@ -229,14 +196,8 @@ impl<F: Facts> Evaluation<'_, F> {
         if !gaps.is_empty() {
             return gaps;
         }
-        let given = vocabulary::facts()
-            .get(usize::from(fact.0))
-            .is_some_and(|spec| spec.given);
-        Gaps::one(if given {
-            Gap::Entry(part, fact)
-        } else {
-            Gap::NoSolution(part, fact)
-        })
+        let given = vocabulary::facts().get(usize::from(fact.0)).is_some_and(|spec| spec.given);
+        Gaps::one(if given { Gap::Entry(part, fact) } else { Gap::NoSolution(part, fact) })
     }
 
     fn number_gaps(&mut self, ix: Ix) -> Gaps {
@@ -246,26 +207,18 @@ impl<F: Facts> Evaluation<'_, F> {
         let gaps = match self.program.node(ix) {
             Node::NumberFact { of, fact } => self.fact_gaps(of, fact),
             Node::Negative(of) | Node::Magnitude(of) | Node::Root(of) => self.number_gaps(of),
-            Node::Combine { left, right, .. } => {
-                both(self.number_gaps(left), &self.number_gaps(right))
-            }
+            Node::Combine { left, right, .. } => both(self.number_gaps(left), &self.number_gaps(right)),
             Node::NumberIf { test, yes, no } => match self.flag(test) {
                 Tri::Yes => self.number_gaps(yes),
                 Tri::No => self.number_gaps(no),
                 Tri::Unknown => {
                     let test = self.flag_gaps(test, true);
                     let (yes, no) = (self.number_gaps(yes), self.number_gaps(no));
-                    if yes.is_empty() || no.is_empty() {
-                        test
-                    } else {
-                        both(test, &either(yes, no))
-                    }
+                    if yes.is_empty() || no.is_empty() { test } else { both(test, &either(yes, no)) }
                 }
             },
             Node::Size(list) => self.list_gaps(list),
-            Node::Total {
-                list, slot, body, ..
-            } => {
+            Node::Total { list, slot, body, .. } => {
                 let mut gaps = self.list_gaps(list);
                 if let Some(parts) = self.base(list) {
                     for member in parts.members.iter() {
@@ -279,11 +232,7 @@ impl<F: Facts> Evaluation<'_, F> {
             }
             _ => Gaps::default(),
         };
-        if gaps.is_empty() {
-            self.last_fact(ix)
-        } else {
-            gaps
-        }
+        if gaps.is_empty() { self.last_fact(ix) } else { gaps }
     }
 
     /// Everything is known and yet there is no number: what divides by zero, or is the least of nothing.
@@ -296,18 +245,9 @@ impl<F: Facts> Evaluation<'_, F> {
             | Node::Size(of)
             | Node::Kept { list: of, .. } => return self.last_fact(of),
             Node::Total { list, .. } => return self.last_fact(list),
-            Node::Combine { left, right, .. }
-            | Node::NumberIf {
-                yes: left,
-                no: right,
-                ..
-            } => {
+            Node::Combine { left, right, .. } | Node::NumberIf { yes: left, no: right, .. } => {
                 let right = self.last_fact(right);
-                return if right.is_empty() {
-                    self.last_fact(left)
-                } else {
-                    right
-                };
+                return if right.is_empty() { self.last_fact(left) } else { right };
             }
             _ => return Gaps::default(),
         };

@@ -7,18 +7,7 @@ use super::value_type::{Kinds, ValueType};
 use std::ops::Range;
 use vocabulary::nearest;
 
-const METHODS: &[&str] = &[
-    "all",
-    "exists",
-    "exists_one",
-    "filter",
-    "map",
-    "size",
-    "count",
-    "sum",
-    "min",
-    "max",
-];
+const METHODS: &[&str] = &["all", "exists", "exists_one", "filter", "map", "size", "count", "sum", "min", "max"];
 
 impl Checker<'_> {
     /// `target.name(arguments)`.
@@ -52,11 +41,7 @@ impl Checker<'_> {
                     "size" | "count" | "sum" | "min" | "max" => "nothing between its brackets",
                     _ => "a variable and a condition",
                 };
-                self.fault(
-                    at,
-                    format!("`{name}` takes {wanted}"),
-                    format!("write {}", pattern(name)),
-                );
+                self.fault(at, format!("`{name}` takes {wanted}"), format!("write {}", pattern(name)));
                 None
             }
             _ => {
@@ -76,11 +61,7 @@ impl Checker<'_> {
         if let ValueType::Parts(kinds) = typed.kind {
             return Some((typed.node, kinds));
         }
-        let message = format!(
-            "`{}` is {}, not a list of parts",
-            self.written_at(&syntax.at),
-            typed.kind.words()
-        );
+        let message = format!("`{}` is {}, not a list of parts", self.written_at(&syntax.at), typed.kind.words());
         self.fault(&syntax.at, message, "");
         None
     }
@@ -93,10 +74,7 @@ impl Checker<'_> {
         body: impl FnOnce(&mut Self) -> Option<T>,
     ) -> Option<(Ix, u8, T)> {
         let SyntaxKind::Name(name) = &variable.kind else {
-            let message = format!(
-                "`{}` cannot name the members of a list",
-                self.written_at(&variable.at)
-            );
+            let message = format!("`{}` cannot name the members of a list", self.written_at(&variable.at));
             self.fault(&variable.at, message, "write a word of your own: x");
             return None;
         };
@@ -108,100 +86,59 @@ impl Checker<'_> {
         }
         let fresh = self.new_variable(name, &variable.at);
         // A variable with a refused name still shadows while its body is read, so that the body raises no further faults.
-        self.alive.push(Variable {
-            name: name.clone(),
-            kinds,
-        });
+        self.alive.push(Variable { name: name.clone(), kinds });
         let body = body(self);
         self.alive.pop();
         fresh.then_some(())?;
         Some((list, u8::try_from(slot).ok()?, body?))
     }
 
-    fn each(
-        &mut self,
-        how: Each,
-        target: &Syntax,
-        variable: &Syntax,
-        body: &Syntax,
-    ) -> Option<Typed> {
+    fn each(&mut self, how: Each, target: &Syntax, variable: &Syntax, body: &Syntax) -> Option<Typed> {
         let list = self.list(target)?;
-        let (list, slot, body) = self.over(list, variable, |this| {
-            this.flag(body, "each member is asked for a flag")
-        })?;
-        let node = self.push(Node::Each {
-            how,
-            list,
-            slot,
-            body,
-        });
-        Some(Typed {
-            node,
-            kind: ValueType::Flag,
-        })
+        let (list, slot, body) =
+            self.over(list, variable, |this| this.flag(body, "each member is asked for a flag"))?;
+        let node = self.push(Node::Each { how, list, slot, body });
+        Some(Typed { node, kind: ValueType::Flag })
     }
 
     fn filter(&mut self, target: &Syntax, variable: &Syntax, condition: &Syntax) -> Option<Typed> {
         let (list, kinds) = self.list(target)?;
-        let kept = variable
-            .word()
-            .map_or(kinds.clone(), |name| self.narrowed(name, &kinds, condition));
-        let (list, slot, body) = self.over((list, kinds), variable, |this| {
-            this.flag(condition, "each member is asked for a flag")
-        })?;
+        let kept = variable.word().map_or(kinds.clone(), |name| self.narrowed(name, &kinds, condition));
+        let (list, slot, body) =
+            self.over((list, kinds), variable, |this| this.flag(condition, "each member is asked for a flag"))?;
         let node = self.push(Node::Kept { list, slot, body });
-        Some(Typed {
-            node,
-            kind: ValueType::Parts(kept),
-        })
+        Some(Typed { node, kind: ValueType::Parts(kept) })
     }
 
     /// The number of members.
     pub fn size(&mut self, target: &Syntax) -> Option<Typed> {
         let list = match &target.kind {
-            SyntaxKind::Call {
-                target: Some(list),
-                name,
-                arguments,
-                ..
-            } if name == "map" && arguments.len() == 2 => list,
+            SyntaxKind::Call { target: Some(list), name, arguments, .. } if name == "map" && arguments.len() == 2 => {
+                list
+            }
             _ => target,
         };
         let (list, _) = self.list(list)?;
         let node = self.push(Node::Size(list));
-        Some(Typed {
-            node,
-            kind: ValueType::COUNT,
-        })
+        Some(Typed { node, kind: ValueType::COUNT })
     }
 
     /// The sum, the least or the most of a number of each member.
     fn total(&mut self, how: Total, target: &Syntax, name: &str) -> Option<Typed> {
         let (list, variable, body) = match &target.kind {
-            SyntaxKind::Call {
-                target: Some(list),
-                name: map,
-                arguments,
-                ..
-            } if map == "map" => match arguments.as_slice() {
+            SyntaxKind::Call { target: Some(list), name: map, arguments, .. } if map == "map" => match arguments
+                .as_slice()
+            {
                 [variable, body] => (list, variable, body),
                 _ => {
-                    self.fault(
-                        &target.at,
-                        "`map` takes a variable and a number",
-                        format!("write {}", pattern("map")),
-                    );
+                    self.fault(&target.at, "`map` takes a variable and a number", format!("write {}", pattern("map")));
                     return None;
                 }
             },
             _ => {
                 let written = self.written_at(&target.at);
                 let help = format!("say which number: {written}.map(x, x.…).{name}()");
-                self.fault(
-                    &target.at,
-                    format!("`{name}` needs a number of each member"),
-                    help,
-                );
+                self.fault(&target.at, format!("`{name}` needs a number of each member"), help);
                 return None;
             }
         };
@@ -219,16 +156,8 @@ impl Checker<'_> {
             }
             Some((typed.node, dimension, count))
         })?;
-        let node = self.push(Node::Total {
-            how,
-            list,
-            slot,
-            body,
-        });
-        Some(Typed {
-            node,
-            kind: ValueType::Number { dimension, count },
-        })
+        let node = self.push(Node::Total { how, list, slot, body });
+        Some(Typed { node, kind: ValueType::Number { dimension, count } })
     }
 }
 

@@ -17,13 +17,9 @@ pub fn name_taken(name: &str, about: PartKind) -> Option<String> {
         return Some(format!("`{name}` is a word of the rule language"));
     }
     if fact_of(about, name).is_some() {
-        return Some(format!(
-            "`{name}` is a fact of {}",
-            with_article(vocabulary::part(about).word)
-        ));
+        return Some(format!("`{name}` is a fact of {}", with_article(vocabulary::part(about).word)));
     }
-    quantity::unit_by_identifier(name)
-        .map(|unit| format!("`{name}` is a unit of {}", unit.dimension.name()))
+    quantity::unit_by_identifier(name).map(|unit| format!("`{name}` is a unit of {}", unit.dimension.name()))
 }
 
 /// The fact of a kind whose name is written so in an expression.
@@ -60,14 +56,8 @@ impl Checker<'_> {
         }
         if let Some((value, dimension)) = self.scope.value(name) {
             let node = self.push(Node::Value(value));
-            self.work.value_uses.push(ValueUse {
-                value,
-                at: at.clone(),
-            });
-            return Some(Typed {
-                node,
-                kind: ValueType::quantity(dimension),
-            });
+            self.work.value_uses.push(ValueUse { value, at: at.clone() });
+            return Some(Typed { node, kind: ValueType::quantity(dimension) });
         }
         if let Some(unit) = quantity::unit_by_identifier(name) {
             return self.unit_alone(unit, at);
@@ -78,24 +68,14 @@ impl Checker<'_> {
 
     /// `self` or a variable.
     fn part_name(&mut self, name: &str) -> Option<Typed> {
-        if let Some(slot) = self
-            .alive
-            .iter()
-            .rposition(|variable| variable.name == name)
-        {
+        if let Some(slot) = self.alive.iter().rposition(|variable| variable.name == name) {
             let kinds = self.alive.get(slot)?.kinds.clone();
             let node = self.push(Node::Variable(u8::try_from(slot).ok()?));
-            return Some(Typed {
-                node,
-                kind: ValueType::Part(kinds),
-            });
+            return Some(Typed { node, kind: ValueType::Part(kinds) });
         }
         (name == "self").then(|| {
             let node = self.push(Node::About);
-            Typed {
-                node,
-                kind: ValueType::Part(Kinds::one(self.scope.about)),
-            }
+            Typed { node, kind: ValueType::Part(Kinds::one(self.scope.about)) }
         })
     }
 
@@ -111,17 +91,10 @@ impl Checker<'_> {
             );
             return;
         }
-        let facts: Vec<String> = vocabulary::part(about)
-            .facts()
-            .iter()
-            .map(|fact| written(fact.name))
-            .collect();
+        let facts: Vec<String> = vocabulary::part(about).facts().iter().map(|fact| written(fact.name)).collect();
         let variables = self.alive.iter().map(|variable| variable.name.as_str());
-        let names = facts
-            .iter()
-            .map(String::as_str)
-            .chain(self.scope.values.iter().map(|(value, _)| *value))
-            .chain(variables);
+        let names =
+            facts.iter().map(String::as_str).chain(self.scope.values.iter().map(|(value, _)| *value)).chain(variables);
         let help = match nearest(name, names)
             .or_else(|| nearest(name, quantity::units().iter().map(|unit| unit.identifier)))
         {
@@ -131,32 +104,21 @@ impl Checker<'_> {
                 None => format!("{} has {}", with_article(word), listed(&facts)),
             },
         };
-        let message = format!(
-            "`{name}` is no fact of {}, no value of this rule and no unit",
-            with_article(word)
-        );
+        let message = format!("`{name}` is no fact of {}, no value of this rule and no unit", with_article(word));
         self.fault(at, message, help);
     }
 
     /// The hyphenated name that starts here, when the vocabulary has it: `protected-ampacity` reads as a difference.
     fn hyphenated(&self, name: &str, at: &Range<usize>) -> Option<String> {
         let rest = self.text.get(at.start..)?;
-        let end = rest
-            .find(|c: char| !(c.is_ascii_alphanumeric() || matches!(c, '_' | '-')))
-            .unwrap_or(rest.len());
+        let end = rest.find(|c: char| !(c.is_ascii_alphanumeric() || matches!(c, '_' | '-'))).unwrap_or(rest.len());
         let whole = rest.get(..end)?;
         let known = vocabulary::part(self.scope.about).fact(whole).is_some();
         (whole.len() > name.len() && known).then(|| whole.to_owned())
     }
 
     /// `of.field`.
-    pub fn field(
-        &mut self,
-        of: &Syntax,
-        field: &str,
-        field_at: &Range<usize>,
-        at: &Range<usize>,
-    ) -> Option<Typed> {
+    pub fn field(&mut self, of: &Syntax, field: &str, field_at: &Range<usize>, at: &Range<usize>) -> Option<Typed> {
         let part = self.part(of)?;
         let ValueType::Part(kinds) = &part.kind else {
             return None;
@@ -170,16 +132,10 @@ impl Checker<'_> {
         if matches!(typed.kind, ValueType::Part(_)) {
             return Some(typed);
         }
-        let message = format!(
-            "`{}` is {}, which has no facts of its own",
-            self.written_at(&syntax.at),
-            typed.kind.words()
-        );
+        let message =
+            format!("`{}` is {}, which has no facts of its own", self.written_at(&syntax.at), typed.kind.words());
         let help = match typed.kind {
-            ValueType::Parts(_) => format!(
-                "ask its members: {}.all(x, x.…)",
-                self.written_at(&syntax.at)
-            ),
+            ValueType::Parts(_) => format!("ask its members: {}.all(x, x.…)", self.written_at(&syntax.at)),
             _ => String::new(),
         };
         self.fault(&syntax.at, message, help);
@@ -187,36 +143,19 @@ impl Checker<'_> {
     }
 
     /// A fact as a value.
-    fn fact(
-        &mut self,
-        of: Ix,
-        kinds: &Kinds,
-        name: &str,
-        name_at: &Range<usize>,
-        at: &Range<usize>,
-    ) -> Option<Typed> {
+    fn fact(&mut self, of: Ix, kinds: &Kinds, name: &str, name_at: &Range<usize>, at: &Range<usize>) -> Option<Typed> {
         let found = self.find(of, kinds, name, name_at)?;
         let Some(kind) = ValueType::of_fact(found.spec.kind) else {
             if self.showing {
                 self.fault(
                     name_at,
-                    format!(
-                        "`{name}` is {}, which cannot be shown in a sentence",
-                        fact_kind_words(found.spec.kind)
-                    ),
+                    format!("`{name}` is {}, which cannot be shown in a sentence", fact_kind_words(found.spec.kind)),
                     "",
                 );
                 return None;
             }
-            let message = format!(
-                "`{name}` is {}, with which a rule cannot reckon",
-                fact_kind_words(found.spec.kind)
-            );
-            self.fault(
-                name_at,
-                message,
-                format!("has({}) asks whether it is known", self.written_at(at)),
-            );
+            let message = format!("`{name}` is {}, with which a rule cannot reckon", fact_kind_words(found.spec.kind));
+            self.fault(name_at, message, format!("has({}) asks whether it is known", self.written_at(at)));
             return None;
         };
         let Found { of, fact, .. } = found;
@@ -229,16 +168,12 @@ impl Checker<'_> {
             ValueType::Part(_) => Node::PartFact { of, fact },
             ValueType::Parts(_) => Node::PartsFact { of, fact },
         };
-        Some(Typed {
-            node: self.push(node),
-            kind,
-        })
+        Some(Typed { node: self.push(node), kind })
     }
 
     /// The fact that every one of these kinds has under this name.
     pub fn find(&mut self, of: Ix, kinds: &Kinds, name: &str, at: &Range<usize>) -> Option<Found> {
-        let specs: Vec<Option<&'static FactSpec>> =
-            kinds.of.iter().map(|kind| fact_of(*kind, name)).collect();
+        let specs: Vec<Option<&'static FactSpec>> = kinds.of.iter().map(|kind| fact_of(*kind, name)).collect();
         let known: Vec<&'static FactSpec> = specs.iter().flatten().copied().collect();
         let Some(first) = known.first().copied() else {
             let facts: Vec<String> = kinds
@@ -252,11 +187,7 @@ impl Checker<'_> {
                 None if kinds.of.len() == 1 => format!("it has {}", listed(&facts)),
                 None => String::new(),
             };
-            self.fault(
-                at,
-                format!("{} has no fact `{name}`", with_article(&kinds.words())),
-                help,
-            );
+            self.fault(at, format!("{} has no fact `{name}`", with_article(&kinds.words())), help);
             return None;
         };
         if known.len() < kinds.of.len() {
@@ -267,31 +198,14 @@ impl Checker<'_> {
                 .find(|(_, spec)| spec.is_none())
                 .map_or("", |(kind, _)| vocabulary::part(*kind).word);
             let with = vocabulary::part(first.part).word;
-            let message = format!(
-                "not every {} has a fact `{name}`: {} has none",
-                kinds.words(),
-                with_article(without)
-            );
-            self.fault(
-                at,
-                message,
-                format!(
-                    "take those that have it first: ….filter(x, is(x, {}))",
-                    written(with)
-                ),
-            );
+            let message =
+                format!("not every {} has a fact `{name}`: {} has none", kinds.words(), with_article(without));
+            self.fault(at, message, format!("take those that have it first: ….filter(x, is(x, {}))", written(with)));
             return None;
         }
-        if known
-            .iter()
-            .any(|spec| ValueType::of_fact(spec.kind) != ValueType::of_fact(first.kind))
-        {
+        if known.iter().any(|spec| ValueType::of_fact(spec.kind) != ValueType::of_fact(first.kind)) {
             let message = format!("`{name}` is not of one type for every {}", kinds.words());
-            self.fault(
-                at,
-                message,
-                "take those of one kind first: ….filter(x, is(x, kind))",
-            );
+            self.fault(at, message, "take those of one kind first: ….filter(x, is(x, kind))");
             return None;
         }
         let fact = match known.as_slice() {
@@ -299,11 +213,7 @@ impl Checker<'_> {
             _ => FactRef::ByKind(known.iter().map(|spec| (spec.part.0, spec.id.0)).collect()),
         };
         let fact = self.fact_ix(fact);
-        Some(Found {
-            of,
-            fact,
-            spec: first,
-        })
+        Some(Found { of, fact, spec: first })
     }
 
     /// `has(fact)`.
@@ -313,11 +223,7 @@ impl Checker<'_> {
                 let of = self.push(Node::About);
                 self.find(of, &Kinds::one(self.scope.about), name, &argument.at)
             }
-            SyntaxKind::Field {
-                of,
-                field,
-                field_at,
-            } => {
+            SyntaxKind::Field { of, field, field_at } => {
                 let part = self.part(of)?;
                 let ValueType::Part(kinds) = &part.kind else {
                     return None;
@@ -333,21 +239,11 @@ impl Checker<'_> {
                 return None;
             }
             _ => {
-                self.fault(
-                    &argument.at,
-                    "`has` asks whether a fact is known",
-                    "write has(name) or has(part.name)",
-                );
+                self.fault(&argument.at, "`has` asks whether a fact is known", "write has(name) or has(part.name)");
                 return None;
             }
         }?;
-        Some(self.push_leaf(
-            Node::Has {
-                of: found.of,
-                fact: found.fact,
-            },
-            at,
-        ))
+        Some(self.push_leaf(Node::Has { of: found.of, fact: found.fact }, at))
     }
 
     /// Takes a variable's name into use, or says why it cannot be.
@@ -360,11 +256,7 @@ impl Checker<'_> {
             name_taken(name, self.scope.about)
         };
         if let Some(why) = taken {
-            self.fault(
-                at,
-                format!("{why}, so a variable cannot be called so"),
-                "choose another letter or word",
-            );
+            self.fault(at, format!("{why}, so a variable cannot be called so"), "choose another letter or word");
             return false;
         }
         self.work.variables.push((name.to_owned(), at.clone()));
@@ -375,7 +267,11 @@ impl Checker<'_> {
     pub fn variables_against_words(&mut self) {
         for (name, at) in self.work.variables.clone() {
             if self.work.words.iter().any(|word| written(word) == name) {
-                self.fault(&at, format!("`{name}` is a word used in this expression, so a variable cannot be called so"), "choose another letter or word");
+                self.fault(
+                    &at,
+                    format!("`{name}` is a word used in this expression, so a variable cannot be called so"),
+                    "choose another letter or word",
+                );
             }
         }
     }
@@ -383,30 +279,13 @@ impl Checker<'_> {
 
 /// The name of the unit that a builder's spelling means.
 fn unit_meant(name: &str) -> Option<&'static str> {
-    let slip = |unit: &&quantity::Unit| {
-        unit.also
-            .iter()
-            .chain(unit.slips)
-            .any(|slip| slip.eq_ignore_ascii_case(name))
-    };
-    quantity::units()
-        .iter()
-        .find(slip)
-        .map(|unit| unit.identifier)
+    let slip = |unit: &&quantity::Unit| unit.also.iter().chain(unit.slips).any(|slip| slip.eq_ignore_ascii_case(name));
+    quantity::units().iter().find(slip).map(|unit| unit.identifier)
 }
 
 fn listed(facts: &[String]) -> String {
-    let shown = facts
-        .iter()
-        .take(MOST_LISTED)
-        .map(String::as_str)
-        .collect::<Vec<_>>()
-        .join(", ");
-    if facts.len() > MOST_LISTED {
-        format!("{shown}, …")
-    } else {
-        shown
-    }
+    let shown = facts.iter().take(MOST_LISTED).map(String::as_str).collect::<Vec<_>>().join(", ");
+    if facts.len() > MOST_LISTED { format!("{shown}, …") } else { shown }
 }
 
 pub(super) fn fact_kind_words(kind: FactKind) -> &'static str {

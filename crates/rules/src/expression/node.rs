@@ -275,11 +275,9 @@ impl Program {
     /// The union of the axes of every fact that may be read.
     pub fn axes(&self) -> Axes {
         let facts = self.facts.iter().flat_map(FactRef::facts);
-        facts.fold(Axes::NONE, |axes, fact| {
-            match vocabulary::facts().get(usize::from(fact)) {
-                Some(spec) => axes.and(spec.axes),
-                None => axes,
-            }
+        facts.fold(Axes::NONE, |axes, fact| match vocabulary::facts().get(usize::from(fact)) {
+            Some(spec) => axes.and(spec.axes),
+            None => axes,
         })
     }
 }

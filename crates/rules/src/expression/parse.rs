@@ -16,13 +16,7 @@ const PARSER_STACK: usize = 64 << 20;
 /// Parses an expression.
 pub(super) fn parse(text: &str) -> Result<Syntax, Vec<Fault>> {
     let tokens = tokens(text)?;
-    let broken = |why: &str| {
-        vec![Fault {
-            at: 0..text.len(),
-            message: why.to_owned(),
-            help: None,
-        }]
-    };
+    let broken = |why: &str| vec![Fault { at: 0..text.len(), message: why.to_owned(), help: None }];
     std::thread::scope(|scope| {
         std::thread::Builder::new()
             .stack_size(PARSER_STACK)
@@ -36,53 +30,26 @@ pub(super) fn parse(text: &str) -> Result<Syntax, Vec<Fault>> {
 fn read(text: &str, tokens: &Tokens<'_>) -> Result<Syntax, Vec<Fault>> {
     let parser = cel::Env::default().with_optional_support(false).parser();
     match parser.parse_with_source_info(text) {
-        Ok((expression, source)) => Ok(Reading {
-            source: &source,
-            tokens,
-        }
-        .syntax(expression)),
+        Ok((expression, source)) => Ok(Reading { source: &source, tokens }.syntax(expression)),
         // What follows the first error mostly follows from it.
-        Err(errors) => Err(errors
-            .errors
-            .into_iter()
-            .take(1)
-            .map(|error| refusal(error.pos, tokens))
-            .collect()),
+        Err(errors) => Err(errors.errors.into_iter().take(1).map(|error| refusal(error.pos, tokens)).collect()),
     }
 }
 
 /// The fault for a position that the parser names by line and column, both from 1 and in characters.
 fn refusal((line, column): (isize, isize), tokens: &Tokens<'_>) -> Fault {
-    let (line, column) = (
-        usize::try_from(line - 1).unwrap_or(0),
-        usize::try_from(column - 1).unwrap_or(0),
-    );
-    let line_start: usize = tokens
-        .text
-        .split_inclusive('\n')
-        .take(line)
-        .map(str::len)
-        .sum();
+    let (line, column) = (usize::try_from(line - 1).unwrap_or(0), usize::try_from(column - 1).unwrap_or(0));
+    let line_start: usize = tokens.text.split_inclusive('\n').take(line).map(str::len).sum();
     let rest = tokens.text.get(line_start..).unwrap_or("");
-    let byte = line_start
-        + rest
-            .char_indices()
-            .nth(column)
-            .map_or(rest.len(), |(byte, _)| byte);
+    let byte = line_start + rest.char_indices().nth(column).map_or(rest.len(), |(byte, _)| byte);
     match tokens.list.iter().find(|token| token.at.end > byte) {
         Some(token) => Fault {
             at: token.at.clone(),
             message: format!("`{}` cannot stand here", tokens.word(token)),
-            help: Some(
-                "a fact, a number or a bracket is missing before it, or it is one too many"
-                    .to_owned(),
-            ),
+            help: Some("a fact, a number or a bracket is missing before it, or it is one too many".to_owned()),
         },
         None => Fault {
-            at: tokens
-                .list
-                .last()
-                .map_or(0..tokens.text.len(), |token| token.at.clone()),
+            at: tokens.list.last().map_or(0..tokens.text.len(), |token| token.at.clone()),
             message: "the expression ends too early".to_owned(),
             help: Some("something must follow".to_owned()),
         },
@@ -107,46 +74,25 @@ impl Reading<'_, '_> {
         let own = self.place(node.id);
         match node.expr {
             Expr::Literal(literal) => self.literal(literal, own),
-            Expr::Ident(name) => Syntax {
-                at: own,
-                kind: SyntaxKind::Name(name.trim_start_matches('.').to_owned()),
-            },
+            Expr::Ident(name) => Syntax { at: own, kind: SyntaxKind::Name(name.trim_start_matches('.').to_owned()) },
             Expr::Select(select) => {
                 let of = self.syntax(*select.operand);
-                let field_at = match self
-                    .tokens
-                    .starting_at(own.start)
-                    .and_then(|(index, _)| self.tokens.list.get(index + 1))
-                {
-                    Some(token) => token.at.clone(),
-                    None => own,
-                };
+                let field_at =
+                    match self.tokens.starting_at(own.start).and_then(|(index, _)| self.tokens.list.get(index + 1)) {
+                        Some(token) => token.at.clone(),
+                        None => own,
+                    };
                 Syntax {
                     at: of.at.start..field_at.end,
-                    kind: SyntaxKind::Field {
-                        of: Box::new(of),
-                        field: select.field,
-                        field_at,
-                    },
+                    kind: SyntaxKind::Field { of: Box::new(of), field: select.field, field_at },
                 }
             }
             Expr::List(list) => {
-                let elements = list
-                    .elements
-                    .into_iter()
-                    .map(|element| self.syntax(element))
-                    .collect();
-                Syntax {
-                    at: self.through_bracket(own),
-                    kind: SyntaxKind::List(elements),
-                }
+                let elements = list.elements.into_iter().map(|element| self.syntax(element)).collect();
+                Syntax { at: self.through_bracket(own), kind: SyntaxKind::List(elements) }
             }
             Expr::Call(call) => {
-                let arguments: Vec<Syntax> = call
-                    .args
-                    .into_iter()
-                    .map(|argument| self.syntax(argument))
-                    .collect();
+                let arguments: Vec<Syntax> = call.args.into_iter().map(|argument| self.syntax(argument)).collect();
                 let target = call.target.map(|target| self.syntax(*target));
                 self.call(call.func_name, target, arguments, own)
             }
@@ -178,36 +124,18 @@ impl Reading<'_, '_> {
         let step = last_digit(written);
         let tokens = &self.tokens.list;
         let index = self.tokens.starting_at(own.start).map(|(index, _)| index);
-        let minus = index
-            .and_then(|index| index.checked_sub(1))
-            .filter(|index| {
-                let is_minus = tokens
-                    .get(*index)
-                    .is_some_and(|token| self.tokens.word(token) == "-");
-                // After an operand the minus is a subtraction, which the parser keeps apart.
-                let follows_operand = index
-                    .checked_sub(1)
-                    .and_then(|before| tokens.get(before))
-                    .is_some_and(|token| {
-                        matches!(
-                            token.kind,
-                            Kind::Name | Kind::Number | Kind::Text | Kind::Close
-                        ) && self.tokens.word(token) != "in"
-                    });
-                is_minus && !follows_operand
+        let minus = index.and_then(|index| index.checked_sub(1)).filter(|index| {
+            let is_minus = tokens.get(*index).is_some_and(|token| self.tokens.word(token) == "-");
+            // After an operand the minus is a subtraction, which the parser keeps apart.
+            let follows_operand = index.checked_sub(1).and_then(|before| tokens.get(before)).is_some_and(|token| {
+                matches!(token.kind, Kind::Name | Kind::Number | Kind::Text | Kind::Close)
+                    && self.tokens.word(token) != "in"
             });
+            is_minus && !follows_operand
+        });
         match minus.and_then(|index| tokens.get(index)) {
-            Some(sign) => Syntax {
-                at: sign.at.start..own.end,
-                kind: SyntaxKind::Number {
-                    value: -value,
-                    step,
-                },
-            },
-            None => Syntax {
-                at: own,
-                kind: SyntaxKind::Number { value, step },
-            },
+            Some(sign) => Syntax { at: sign.at.start..own.end, kind: SyntaxKind::Number { value: -value, step } },
+            None => Syntax { at: own, kind: SyntaxKind::Number { value, step } },
         }
     }
 
@@ -220,26 +148,14 @@ impl Reading<'_, '_> {
         own.start..close.map_or(own.end, |token| token.at.end)
     }
 
-    fn call(
-        &self,
-        name: String,
-        target: Option<Syntax>,
-        mut arguments: Vec<Syntax>,
-        own: Range<usize>,
-    ) -> Syntax {
-        let sign = SIGNS
-            .iter()
-            .find(|(word, _)| *word == name)
-            .map(|(_, sign)| *sign);
+    fn call(&self, name: String, target: Option<Syntax>, mut arguments: Vec<Syntax>, own: Range<usize>) -> Syntax {
+        let sign = SIGNS.iter().find(|(word, _)| *word == name).map(|(_, sign)| *sign);
         match (sign, arguments.len()) {
             (Some(sign), 1) => {
                 if let Some(operand) = arguments.pop() {
                     return Syntax {
                         at: self.tokens.balanced(own.start..operand.at.end),
-                        kind: SyntaxKind::Unary {
-                            sign,
-                            operand: Box::new(operand),
-                        },
+                        kind: SyntaxKind::Unary { sign, operand: Box::new(operand) },
                     };
                 }
             }
@@ -247,26 +163,15 @@ impl Reading<'_, '_> {
                 if let (Some(right), Some(left)) = (arguments.pop(), arguments.pop()) {
                     return Syntax {
                         at: self.tokens.balanced(left.at.start..right.at.end),
-                        kind: SyntaxKind::Binary {
-                            sign,
-                            sign_at: own,
-                            left: Box::new(left),
-                            right: Box::new(right),
-                        },
+                        kind: SyntaxKind::Binary { sign, sign_at: own, left: Box::new(left), right: Box::new(right) },
                     };
                 }
             }
             (None, 3) if name == operators::CONDITIONAL => {
-                if let (Some(no), Some(yes), Some(test)) =
-                    (arguments.pop(), arguments.pop(), arguments.pop())
-                {
+                if let (Some(no), Some(yes), Some(test)) = (arguments.pop(), arguments.pop(), arguments.pop()) {
                     return Syntax {
                         at: self.tokens.balanced(test.at.start..no.at.end),
-                        kind: SyntaxKind::Conditional {
-                            test: Box::new(test),
-                            yes: Box::new(yes),
-                            no: Box::new(no),
-                        },
+                        kind: SyntaxKind::Conditional { test: Box::new(test), yes: Box::new(yes), no: Box::new(no) },
                     };
                 }
             }
@@ -288,17 +193,10 @@ impl Reading<'_, '_> {
             Some(token) => token.at.clone(),
             None => own,
         };
-        let start = target
-            .as_ref()
-            .map_or(name_at.start, |target| target.at.start);
+        let start = target.as_ref().map_or(name_at.start, |target| target.at.start);
         Syntax {
             at: self.tokens.balanced(start..at.end),
-            kind: SyntaxKind::Call {
-                target: target.map(Box::new),
-                name,
-                name_at,
-                arguments,
-            },
+            kind: SyntaxKind::Call { target: target.map(Box::new), name, name_at, arguments },
         }
     }
 }
@@ -322,10 +220,7 @@ const SIGNS: &[(&str, Sign)] = &[
 ];
 
 fn foreign(at: Range<usize>, what: &'static str) -> Syntax {
-    Syntax {
-        at,
-        kind: SyntaxKind::Foreign { what },
-    }
+    Syntax { at, kind: SyntaxKind::Foreign { what } }
 }
 
 /// One unit of the last written digit: 0.01 for 0.25, 1 for 178, 100 for 1.5e3.
@@ -334,14 +229,7 @@ fn last_digit(written: &str) -> f64 {
         Some((digits, exponent)) => (digits, exponent.parse::<i32>().unwrap_or(0)),
         None => (written, 0),
     };
-    let decimals = digits
-        .split_once('.')
-        .map_or(0, |(_, decimals)| decimals.len());
+    let decimals = digits.split_once('.').map_or(0, |(_, decimals)| decimals.len());
     // Through the decimal notation, so that the step of 0.25 is the number 0.01 and not its neighbour.
-    format!(
-        "1e{}",
-        exponent.saturating_sub(i32::try_from(decimals).unwrap_or(0))
-    )
-    .parse()
-    .unwrap_or(1.0)
+    format!("1e{}", exponent.saturating_sub(i32::try_from(decimals).unwrap_or(0))).parse().unwrap_or(1.0)
 }

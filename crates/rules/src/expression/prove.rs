@@ -39,13 +39,7 @@ pub struct Mutant {
 
 impl Expression {
     /// Traces one evaluation for masking MC/DC. Slow: it evaluates the expression once more for each leaf.
-    pub fn trace<F: Facts>(
-        &self,
-        facts: &mut F,
-        about: PartId,
-        case: CaseId,
-        values: &[f64],
-    ) -> Trace {
+    pub fn trace<F: Facts>(&self, facts: &mut F, about: PartId, case: CaseId, values: &[f64]) -> Trace {
         let mut leaf_of = vec![None; self.program.nodes.len()];
         for (condition, leaf) in self.conditions.iter().enumerate() {
             if let Some(entry) = leaf_of.get_mut(usize::from(leaf.node)) {
@@ -66,11 +60,7 @@ impl Expression {
                 tracing.forced = Some((index, value.negate()));
                 tracing.flag(self.root) == outcome.negate()
             };
-            LeafTrace {
-                condition: *condition,
-                value: *value,
-                unmasked,
-            }
+            LeafTrace { condition: *condition, value: *value, unmasked }
         });
         let leaves = leaves.collect();
         Trace { outcome, leaves }
@@ -82,17 +72,11 @@ impl Expression {
         let mut mutants = Vec::new();
         for condition in &self.conditions {
             let what = format!("`{}` turned round", self.condition_text(condition));
-            self.mutate(
-                &mut mutants,
-                condition.node,
-                &condition.at,
-                what,
-                |expression, node| {
-                    let inner = Ix::try_from(expression.program.nodes.len()).ok()?;
-                    expression.program.nodes.push(node);
-                    Some(Node::Not(inner))
-                },
-            );
+            self.mutate(&mut mutants, condition.node, &condition.at, what, |expression, node| {
+                let inner = Ix::try_from(expression.program.nodes.len()).ok()?;
+                expression.program.nodes.push(node);
+                Some(Node::Not(inner))
+            });
         }
         for sign in &self.signs {
             let (what, changed) = match self.program.node(sign.node) {
@@ -102,35 +86,20 @@ impl Expression {
                     let Some(moved) = boundary_moved(how) else {
                         continue;
                     };
-                    (
-                        format!("{} for {}", moved.sign(), how.sign()),
-                        Node::Compare {
-                            how: moved,
-                            left,
-                            right,
-                        },
-                    )
+                    (format!("{} for {}", moved.sign(), how.sign()), Node::Compare { how: moved, left, right })
                 }
                 _ => continue,
             };
-            self.mutate(&mut mutants, sign.node, &sign.at, what, |_, _| {
-                Some(changed)
-            });
+            self.mutate(&mut mutants, sign.node, &sign.at, what, |_, _| Some(changed));
         }
         for literal in &self.literals {
             let written = self.text.get(literal.at.clone()).unwrap_or("");
             for (direction, step) in [("up", literal.step), ("down", -literal.step)] {
                 let what = format!("{written} one step {direction}");
-                self.mutate(
-                    &mut mutants,
-                    literal.node,
-                    &literal.at,
-                    what,
-                    |_, node| match node {
-                        Node::Number(value) => Some(Node::Number(value + step)),
-                        _ => None,
-                    },
-                );
+                self.mutate(&mut mutants, literal.node, &literal.at, what, |_, node| match node {
+                    Node::Number(value) => Some(Node::Number(value + step)),
+                    _ => None,
+                });
             }
         }
         mutants
@@ -150,11 +119,7 @@ impl Expression {
         };
         if let Some(entry) = expression.program.nodes.get_mut(usize::from(node)) {
             *entry = changed;
-            mutants.push(Mutant {
-                what,
-                at: at.clone(),
-                expression,
-            });
+            mutants.push(Mutant { what, at: at.clone(), expression });
         }
     }
 }
@@ -207,12 +172,7 @@ impl<F: Facts> Tracing<'_, F> {
                     Tri::Unknown => agreed(yes, || no),
                 }
             }
-            Node::Each {
-                how,
-                list,
-                slot,
-                body,
-            } => {
+            Node::Each { how, list, slot, body } => {
                 let Some(parts) = self.evaluation.base(list) else {
                     return Tri::Unknown;
                 };

@@ -9,17 +9,8 @@ use vocabulary::{Axes, FactId, PartKind};
 
 impl Expression {
     /// The facts that [`Expression::test`] reads, in the order of their first reading.
-    pub fn reads<F: Facts>(
-        &self,
-        facts: &mut F,
-        about: PartId,
-        case: CaseId,
-        values: &[f64],
-    ) -> Vec<(PartId, FactId)> {
-        let mut recorder = Recorder {
-            facts,
-            seen: Vec::new(),
-        };
+    pub fn reads<F: Facts>(&self, facts: &mut F, about: PartId, case: CaseId, values: &[f64]) -> Vec<(PartId, FactId)> {
+        let mut recorder = Recorder { facts, seen: Vec::new() };
         Evaluation::new(&self.program, &mut recorder, about, case, values).flag(self.root);
         recorder.seen
     }

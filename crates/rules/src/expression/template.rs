@@ -88,15 +88,8 @@ pub fn compile_template(text: &str, scope: &Scope) -> Result<Template, Vec<Fault
     {
         let at = start + brace;
         plain.push_str(rest.get(..brace).unwrap_or(""));
-        let sign = if rest.get(brace..).is_some_and(|more| more.starts_with('{')) {
-            '{'
-        } else {
-            '}'
-        };
-        if rest
-            .get(brace + 1..)
-            .is_some_and(|more| more.starts_with(sign))
-        {
+        let sign = if rest.get(brace..).is_some_and(|more| more.starts_with('{')) { '{' } else { '}' };
+        if rest.get(brace + 1..).is_some_and(|more| more.starts_with(sign)) {
             plain.push(sign);
             start = at + 2;
             continue;
@@ -111,16 +104,8 @@ pub fn compile_template(text: &str, scope: &Scope) -> Result<Template, Vec<Fault
                 start = at + length + 1;
             }
             _ => {
-                let what = if sign == '{' {
-                    "this brace is never closed"
-                } else {
-                    "this brace closes nothing"
-                };
-                checker.fault(
-                    &(at..at + 1),
-                    what,
-                    format!("write {sign}{sign} for a brace in the text"),
-                );
+                let what = if sign == '{' { "this brace is never closed" } else { "this brace closes nothing" };
+                checker.fault(&(at..at + 1), what, format!("write {sign}{sign} for a brace in the text"));
                 start = at + 1;
             }
         }
@@ -131,13 +116,9 @@ pub fn compile_template(text: &str, scope: &Scope) -> Result<Template, Vec<Fault
     }
     let mut work = checker.work;
     if work.faults.is_empty() {
-        Ok(Template {
-            pieces,
-            program: work.program,
-        })
+        Ok(Template { pieces, program: work.program })
     } else {
-        work.faults
-            .sort_by_key(|fault| (fault.at.start, fault.at.end));
+        work.faults.sort_by_key(|fault| (fault.at.start, fault.at.end));
         Err(work.faults)
     }
 }
@@ -150,10 +131,7 @@ impl Checker<'_> {
             ValueType::Number { dimension, .. } => {
                 let fact = self.fact_kind(typed.node);
                 if fact != Some(FactKind::WireSize) {
-                    return Some(Piece::Number {
-                        node: typed.node,
-                        powers: powers(dimension),
-                    });
+                    return Some(Piece::Number { node: typed.node, powers: powers(dimension) });
                 }
                 What::WireSize
             }
@@ -164,23 +142,14 @@ impl Checker<'_> {
             ValueType::Part(_) => What::Part,
             ValueType::Parts(_) => What::Parts,
         };
-        Some(Piece::Value {
-            node: typed.node,
-            what,
-        })
+        Some(Piece::Value { node: typed.node, what })
     }
 
     fn fact_kind(&self, node: Ix) -> Option<FactKind> {
         let Node::NumberFact { fact, .. } = self.work.program.node(node) else {
             return None;
         };
-        let fact = *self
-            .work
-            .program
-            .facts
-            .get(usize::from(fact))?
-            .facts()
-            .first()?;
+        let fact = *self.work.program.facts.get(usize::from(fact))?.facts().first()?;
         Some(vocabulary::facts().get(usize::from(fact))?.kind)
     }
 
@@ -208,25 +177,14 @@ impl Checker<'_> {
                 return None;
             }
             path = Some(match path {
-                None => Syntax {
-                    at: here,
-                    kind: SyntaxKind::Name(word.to_owned()),
-                },
+                None => Syntax { at: here, kind: SyntaxKind::Name(word.to_owned()) },
                 Some(of) => Syntax {
                     at: at.start..here.end,
-                    kind: SyntaxKind::Field {
-                        of: Box::new(of),
-                        field: word.to_owned(),
-                        field_at: here,
-                    },
+                    kind: SyntaxKind::Field { of: Box::new(of), field: word.to_owned(), field_at: here },
                 },
             });
         }
-        if let Some(Syntax {
-            at,
-            kind: SyntaxKind::Name(name),
-        }) = &path
-        {
+        if let Some(Syntax { at, kind: SyntaxKind::Name(name) }) = &path {
             let about = self.scope.about;
             let is_unit = fact_of(about, name).is_none()
                 && self.scope.value(name).is_none()
@@ -307,10 +265,7 @@ impl<F: Facts> Evaluation<'_, F> {
                 let set = self.choice_set(node)?;
                 let words = self.words(node)?.iter().enumerate();
                 Shown::Choices(
-                    words
-                        .filter(|(index, _)| *index < 64 && set >> index & 1 == 1)
-                        .map(|(_, word)| *word)
-                        .collect(),
+                    words.filter(|(index, _)| *index < 64 && set >> index & 1 == 1).map(|(_, word)| *word).collect(),
                 )
             }
             What::Flag => match self.flag(node) {
@@ -332,9 +287,9 @@ impl<F: Facts> Evaluation<'_, F> {
 
     fn fact_at(&mut self, node: Ix) -> Option<(PartId, FactId)> {
         match self.program.node(node) {
-            Node::NumberFact { of, fact }
-            | Node::ChoiceFact { of, fact }
-            | Node::ChoiceSetFact { of, fact } => self.asked(of, fact),
+            Node::NumberFact { of, fact } | Node::ChoiceFact { of, fact } | Node::ChoiceSetFact { of, fact } => {
+                self.asked(of, fact)
+            }
             _ => None,
         }
     }
@@ -347,39 +302,10 @@ impl<F: Facts> Evaluation<'_, F> {
 
 /// A dimension as plain numbers, for writing into packs.
 pub(super) fn powers(of: Dimension) -> [i8; 8] {
-    [
-        of.length,
-        of.mass,
-        of.time,
-        of.current,
-        of.temperature,
-        of.angle,
-        of.money,
-        i8::from(of.absolute),
-    ]
+    [of.length, of.mass, of.time, of.current, of.temperature, of.angle, of.money, i8::from(of.absolute)]
 }
 
 /// The dimension that [`powers`] wrote.
-pub(super) fn dimension(
-    [
-        length,
-        mass,
-        time,
-        current,
-        temperature,
-        angle,
-        money,
-        absolute,
-    ]: [i8; 8],
-) -> Dimension {
-    Dimension {
-        length,
-        mass,
-        time,
-        current,
-        temperature,
-        angle,
-        money,
-        absolute: absolute != 0,
-    }
+pub(super) fn dimension([length, mass, time, current, temperature, angle, money, absolute]: [i8; 8]) -> Dimension {
+    Dimension { length, mass, time, current, temperature, angle, money, absolute: absolute != 0 }
 }

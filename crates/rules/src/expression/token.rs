@@ -63,10 +63,7 @@ const RESERVED: &[&str] = &[
 
 /// Signs that are no signs of the language, with what to write instead.
 const INSTEAD: &[(char, &str)] = &[
-    (
-        '=',
-        "compare words and parts with ==, quantities with <= or >=",
-    ),
+    ('=', "compare words and parts with ==, quantities with <= or >="),
     ('&', "write && for 'and'"),
     ('|', "write || for 'or'"),
     ('≤', "write <="),
@@ -78,10 +75,7 @@ const INSTEAD: &[(char, &str)] = &[
     ('−', "write the plain minus -"),
     ('“', "write the plain quote \""),
     ('”', "write the plain quote \""),
-    (
-        '°',
-        "write degC(35) or degF(95) for a temperature, 5 * K for a difference, 30 * deg for an angle",
-    ),
+    ('°', "write degC(35) or degF(95) for a temperature, 5 * K for a difference, 30 * deg for an angle"),
     ('Ω', "write ohm, mohm or kohm"),
     ('µ', "write u: um, uA, uohm"),
     ('²', "write the digit: mm2"),
@@ -97,10 +91,7 @@ impl<'t> Tokens<'t> {
 
     /// The token that starts at this byte, with its index.
     pub fn starting_at(&self, byte: usize) -> Option<(usize, &Token)> {
-        let index = self
-            .list
-            .binary_search_by_key(&byte, |token| token.at.start)
-            .ok()?;
+        let index = self.list.binary_search_by_key(&byte, |token| token.at.start).ok()?;
         self.list.get(index).map(|token| (index, token))
     }
 
@@ -110,10 +101,8 @@ impl<'t> Tokens<'t> {
             let Some(close) = token.pair.and_then(|pair| self.list.get(pair)) else {
                 continue;
             };
-            let (open_in, close_in) = (
-                at.contains(&token.at.start),
-                at.start <= close.at.start && close.at.end <= at.end,
-            );
+            let (open_in, close_in) =
+                (at.contains(&token.at.start), at.start <= close.at.start && close.at.end <= at.end);
             if open_in && !close_in {
                 at.end = at.end.max(close.at.end);
             } else if close_in && !open_in {
@@ -125,11 +114,7 @@ impl<'t> Tokens<'t> {
 }
 
 fn fault(at: Range<usize>, message: impl Into<String>, help: impl Into<String>) -> Fault {
-    Fault {
-        at,
-        message: message.into(),
-        help: Some(help.into()),
-    }
+    Fault { at, message: message.into(), help: Some(help.into()) }
 }
 
 /// Splits a text into tokens, or says what is wrong with them.
@@ -142,24 +127,13 @@ pub(super) fn tokens(text: &str) -> Result<Tokens<'_>, Vec<Fault>> {
         )]);
     }
     let mut faults = Vec::new();
-    let mut tokens = Tokens {
-        text,
-        list: split(text, &mut faults),
-    };
+    let mut tokens = Tokens { text, list: split(text, &mut faults) };
     if tokens.list.is_empty() && faults.is_empty() {
-        faults.push(fault(
-            0..text.len(),
-            "this expression is empty",
-            "write a condition, or leave the line out",
-        ));
+        faults.push(fault(0..text.len(), "this expression is empty", "write a condition, or leave the line out"));
     }
     if let Some(token) = tokens.list.get(MOST_TOKENS) {
         let message = format!("this expression has more than {MOST_TOKENS} words and signs");
-        return Err(vec![fault(
-            token.at.clone(),
-            message,
-            "split the rule into several",
-        )]);
+        return Err(vec![fault(token.at.clone(), message, "split the rule into several")]);
     }
     pair(&mut tokens, &mut faults);
     // What a wrong sign left out makes neighbours of words that are none.
@@ -183,15 +157,9 @@ fn split(text: &str, faults: &mut Vec<Fault>) -> Vec<Token> {
         let (kind, length) = match first {
             _ if first.is_whitespace() => (None, first.len_utf8()),
             '/' if rest.starts_with("//") => (None, rest.find('\n').unwrap_or(rest.len())),
-            'a'..='z' | 'A'..='Z' | '_' => (
-                Some(Kind::Name),
-                span(rest, |c| c.is_ascii_alphanumeric() || c == '_'),
-            ),
+            'a'..='z' | 'A'..='Z' | '_' => (Some(Kind::Name), span(rest, |c| c.is_ascii_alphanumeric() || c == '_')),
             '0'..='9' => (Some(Kind::Number), number(rest)),
-            '.' if rest
-                .get(1..)
-                .is_some_and(|more| more.starts_with(|c: char| c.is_ascii_digit())) =>
-            {
+            '.' if rest.get(1..).is_some_and(|more| more.starts_with(|c: char| c.is_ascii_digit())) => {
                 (Some(Kind::Number), number(rest))
             }
             '"' | '\'' => match quoted(rest, first) {
@@ -211,16 +179,10 @@ fn split(text: &str, faults: &mut Vec<Fault>) -> Vec<Token> {
                 Some(length) => (Some(Kind::Mark), length),
                 None => {
                     let length = first.len_utf8();
-                    let instead = INSTEAD
-                        .iter()
-                        .find(|(sign, _)| *sign == first)
-                        .map(|(_, help)| (*help).to_owned());
+                    let instead = INSTEAD.iter().find(|(sign, _)| *sign == first).map(|(_, help)| (*help).to_owned());
                     faults.push(Fault {
                         at: start..start + length,
-                        message: format!(
-                            "'{}' is no sign of the rule language",
-                            first.escape_debug()
-                        ),
+                        message: format!("'{}' is no sign of the rule language", first.escape_debug()),
                         help: instead,
                     });
                     (None, length)
@@ -228,11 +190,7 @@ fn split(text: &str, faults: &mut Vec<Fault>) -> Vec<Token> {
             },
         };
         if let Some(kind) = kind {
-            list.push(Token {
-                kind,
-                at: start..start + length,
-                pair: None,
-            });
+            list.push(Token { kind, at: start..start + length, pair: None });
         }
         start += length.max(1);
     }
@@ -245,22 +203,14 @@ fn span(rest: &str, belongs: impl Fn(char) -> bool) -> usize {
 
 /// The length of the number at the start: digits, a point with digits, an exponent.
 fn number(rest: &str) -> usize {
-    let digits = |from: usize| {
-        from + rest
-            .get(from..)
-            .map_or(0, |more| span(more, |c| c.is_ascii_digit()))
-    };
+    let digits = |from: usize| from + rest.get(from..).map_or(0, |more| span(more, |c| c.is_ascii_digit()));
     let mut end = digits(0);
     if rest.get(end..).is_some_and(|more| more.starts_with('.')) && digits(end + 1) > end + 1 {
         end = digits(end + 1);
     }
     let exponent = rest.get(end..).unwrap_or("");
     if exponent.starts_with(['e', 'E']) {
-        let sign = usize::from(
-            exponent
-                .get(1..)
-                .is_some_and(|more| more.starts_with(['+', '-'])),
-        );
+        let sign = usize::from(exponent.get(1..).is_some_and(|more| more.starts_with(['+', '-'])));
         let from = end + 1 + sign;
         if digits(from) > from {
             end = digits(from);
@@ -285,13 +235,8 @@ fn quoted(rest: &str, quote: char) -> Option<usize> {
 }
 
 fn mark(rest: &str) -> Option<usize> {
-    const MARKS: &[&str] = &[
-        "<=", ">=", "==", "!=", "&&", "||", "<", ">", "!", "+", "-", "*", "/", "?", ":", ".", ",",
-    ];
-    MARKS
-        .iter()
-        .find(|mark| rest.starts_with(**mark))
-        .map(|mark| mark.len())
+    const MARKS: &[&str] = &["<=", ">=", "==", "!=", "&&", "||", "<", ">", "!", "+", "-", "*", "/", "?", ":", ".", ","];
+    MARKS.iter().find(|mark| rest.starts_with(**mark)).map(|mark| mark.len())
 }
 
 /// Pairs the brackets and bounds their depth; conditionals count as depth too.
@@ -306,8 +251,7 @@ fn pair(tokens: &mut Tokens<'_>, faults: &mut Vec<Fault>) {
             Kind::Open => open.push(index),
             Kind::Close => match open.pop() {
                 Some(start)
-                    if (tokens.list.get(start).map(|token| tokens.word(token)) == Some("("))
-                        == (word == ")") =>
+                    if (tokens.list.get(start).map(|token| tokens.word(token)) == Some("(")) == (word == ")") =>
                 {
                     pairs.push((start, index));
                 }
@@ -333,22 +277,14 @@ fn pair(tokens: &mut Tokens<'_>, faults: &mut Vec<Fault>) {
         if open.len() + conditionals > DEEPEST {
             let message = format!("this expression is nested deeper than {DEEPEST} levels");
             faults.clear();
-            faults.push(fault(
-                token.at.clone(),
-                message,
-                "split the rule into several",
-            ));
+            faults.push(fault(token.at.clone(), message, "split the rule into several"));
             return;
         }
     }
     for index in open {
         if let Some(token) = tokens.list.get(index) {
             let closing = if tokens.word(token) == "(" { ")" } else { "]" };
-            faults.push(fault(
-                token.at.clone(),
-                "this bracket is never closed",
-                format!("close it with {closing}"),
-            ));
+            faults.push(fault(token.at.clone(), "this bracket is never closed", format!("close it with {closing}")));
         }
     }
     for (start, end) in pairs {
@@ -365,9 +301,7 @@ fn neighbours(tokens: &Tokens<'_>, faults: &mut Vec<Fault>) {
     let mut depth = 0usize;
     for (index, token) in tokens.list.iter().enumerate() {
         let word = tokens.word(token);
-        let before = index
-            .checked_sub(1)
-            .and_then(|index| tokens.list.get(index));
+        let before = index.checked_sub(1).and_then(|index| tokens.list.get(index));
         let after = tokens.list.get(index + 1);
         match token.kind {
             Kind::Open => depth += 1,
@@ -378,11 +312,7 @@ fn neighbours(tokens: &Tokens<'_>, faults: &mut Vec<Fault>) {
                     && before.is_some_and(|token| token.kind == Kind::Number)
                     && after.is_some_and(|token| token.kind == Kind::Number) =>
             {
-                faults.push(fault(
-                    token.at.clone(),
-                    "a comma cannot stand in a number",
-                    "write a decimal point",
-                ));
+                faults.push(fault(token.at.clone(), "a comma cannot stand in a number", "write a decimal point"));
             }
             _ => {}
         }
@@ -451,16 +381,8 @@ fn missing_operator(tokens: &Tokens<'_>, before: &Token, token: &Token) -> Fault
         .then(|| quantity::unit_by_identifier(right))
         .flatten();
     if let Some(unit) = unit {
-        let mend = if unit.dimension.is_point() {
-            format!("{right}({left})")
-        } else {
-            format!("{left} * {right}")
-        };
-        return fault(
-            at,
-            "an operator is missing between a number and its unit",
-            format!("write {mend}"),
-        );
+        let mend = if unit.dimension.is_point() { format!("{right}({left})") } else { format!("{left} * {right}") };
+        return fault(at, "an operator is missing between a number and its unit", format!("write {mend}"));
     }
     fault(
         at,

@@ -39,26 +39,18 @@ pub struct Kinds {
 impl Kinds {
     /// Exactly one kind.
     pub fn one(kind: PartKind) -> Self {
-        Self {
-            of: vec![kind],
-            narrowed: false,
-        }
+        Self { of: vec![kind], narrowed: false }
     }
 
     /// Those that a fact admits; none means every thing.
     pub fn admitted(kinds: &[PartKind]) -> Self {
         let of = if kinds.is_empty() {
-            let things = vocabulary::parts()
-                .iter()
-                .filter(|part| part.family == vocabulary::Family::Thing);
+            let things = vocabulary::parts().iter().filter(|part| part.family == vocabulary::Family::Thing);
             things.map(|part| part.kind).collect()
         } else {
             kinds.to_vec()
         };
-        Self {
-            of,
-            narrowed: false,
-        }
+        Self { of, narrowed: false }
     }
 
     /// The kinds in words: `battery, alternator or charger`.
@@ -66,12 +58,7 @@ impl Kinds {
         match self.of.as_slice() {
             [] => "part".to_owned(),
             more if more.len() > MOST_LISTED => "thing".to_owned(),
-            more => either(
-                &more
-                    .iter()
-                    .map(|kind| vocabulary::part(*kind).word)
-                    .collect::<Vec<_>>(),
-            ),
+            more => either(&more.iter().map(|kind| vocabulary::part(*kind).word).collect::<Vec<_>>()),
         }
     }
 }
@@ -91,17 +78,11 @@ pub(super) fn either(words: &[&str]) -> String {
 impl ValueType {
     /// A number that is no count.
     pub const fn quantity(dimension: Dimension) -> Self {
-        Self::Number {
-            dimension,
-            count: false,
-        }
+        Self::Number { dimension, count: false }
     }
 
     /// A count.
-    pub const COUNT: Self = Self::Number {
-        dimension: Dimension::RATIO,
-        count: true,
-    };
+    pub const COUNT: Self = Self::Number { dimension: Dimension::RATIO, count: true };
 
     /// The type that a fact has in an expression; nothing for those that can only be asked with `has`.
     pub fn of_fact(kind: FactKind) -> Option<Self> {
@@ -115,11 +96,7 @@ impl ValueType {
             FactKind::Text => Self::Text,
             FactKind::Part(kinds) => Self::Part(Kinds::admitted(kinds)),
             FactKind::Parts(kinds) => Self::Parts(Kinds::admitted(kinds)),
-            FactKind::Cores
-            | FactKind::Point
-            | FactKind::Box
-            | FactKind::Opening
-            | FactKind::Date => return None,
+            FactKind::Cores | FactKind::Point | FactKind::Box | FactKind::Opening | FactKind::Date => return None,
         })
     }
 

@@ -27,33 +27,17 @@ impl Checker<'_> {
             }
             let before = self.work.clone();
             match self.attempt(choice) {
-                Some(Typed {
-                    node,
-                    kind: ValueType::Choice(words),
-                }) if self.reads_as_word(word, words) => {
+                Some(Typed { node, kind: ValueType::Choice(words) }) if self.reads_as_word(word, words) => {
                     let index = self.word_of(words, word)?;
                     let mask = 1u64.checked_shl(index).unwrap_or(0);
                     let listed = all_words(words);
                     let words = if differ { listed & !mask } else { mask };
-                    return Some(self.push_leaf(
-                        Node::ChoiceIn {
-                            choice: node,
-                            words,
-                        },
-                        at,
-                    ));
+                    return Some(self.push_leaf(Node::ChoiceIn { choice: node, words }, at));
                 }
-                Some(Typed {
-                    kind: ValueType::ChoiceSet(words),
-                    ..
-                }) if self.reads_as_word(word, words) => {
+                Some(Typed { kind: ValueType::ChoiceSet(words), .. }) if self.reads_as_word(word, words) => {
                     let written = self.written_at(&word.at);
                     let set = self.written_at(&choice.at);
-                    self.fault(
-                        sign_at,
-                        format!("`{set}` is a set of words"),
-                        format!("write {written} in {set}"),
-                    );
+                    self.fault(sign_at, format!("`{set}` is a set of words"), format!("write {written} in {set}"));
                     return None;
                 }
                 _ => self.work = before,
@@ -67,20 +51,12 @@ impl Checker<'_> {
             return None;
         }
         let right_typed = self.expression(right);
-        self.equal_values(
-            differ,
-            sign_at,
-            (left, left_typed?),
-            (right, right_typed?),
-            at,
-        )
+        self.equal_values(differ, sign_at, (left, left_typed?), (right, right_typed?), at)
     }
 
     /// Whether the other side of a choice is meant as a word: it is one, or it is nothing else.
     fn reads_as_word(&mut self, syntax: &Syntax, words: &[&str]) -> bool {
-        let is_word = syntax
-            .word()
-            .is_some_and(|word| words.iter().any(|candidate| is_same(candidate, word)));
+        let is_word = syntax.word().is_some_and(|word| words.iter().any(|candidate| is_same(candidate, word)));
         if is_word || matches!(syntax.kind, SyntaxKind::Text(_)) {
             return true;
         }
@@ -105,11 +81,7 @@ impl Checker<'_> {
             Some(near) => format!("did you mean `{near}`? The words are {list}"),
             None => format!("the words are {list}"),
         };
-        self.fault(
-            &syntax.at,
-            format!("`{word}` is no word of this choice"),
-            help,
-        );
+        self.fault(&syntax.at, format!("`{word}` is no word of this choice"), help);
         None
     }
 
@@ -124,37 +96,18 @@ impl Checker<'_> {
         let sign = if differ { "!=" } else { "==" };
         match (&one.kind, &other.kind) {
             (
-                ValueType::Number {
-                    dimension: left_dimension,
-                    count: left_count,
-                },
-                ValueType::Number {
-                    dimension: right_dimension,
-                    count: right_count,
-                },
+                ValueType::Number { dimension: left_dimension, count: left_count },
+                ValueType::Number { dimension: right_dimension, count: right_count },
             ) => {
                 self.comparable(sign_at, (left, *left_dimension), (right, *right_dimension))?;
                 if !(*left_count && *right_count) {
                     let what = super::arithmetic::dimension_words(*left_dimension);
-                    let message = format!(
-                        "`{sign}` cannot compare {what}: measured values are never exactly equal"
-                    );
+                    let message = format!("`{sign}` cannot compare {what}: measured values are never exactly equal");
                     self.fault(sign_at, message, "use <= or >=");
                     return None;
                 }
-                let how = if differ {
-                    Compare::Differ
-                } else {
-                    Compare::Equal
-                };
-                let typed = self.push_leaf(
-                    Node::Compare {
-                        how,
-                        left: one.node,
-                        right: other.node,
-                    },
-                    at,
-                );
+                let how = if differ { Compare::Differ } else { Compare::Equal };
+                let typed = self.push_leaf(Node::Compare { how, left: one.node, right: other.node }, at);
                 self.work.dimensions.insert(typed.node, *left_dimension);
                 self.sign(typed.node, sign_at);
                 Some(typed)
@@ -169,32 +122,18 @@ impl Checker<'_> {
                 Some(self.push_leaf_unless(differ, Node::ChoiceSame(one.node, other.node), at))
             }
             (ValueType::Choice(_), ValueType::Choice(_)) => {
-                self.fault(
-                    sign_at,
-                    "these two choices have different words",
-                    "compare each with a word",
-                );
+                self.fault(sign_at, "these two choices have different words", "compare each with a word");
                 None
             }
             (ValueType::Flag, ValueType::Flag) => {
                 let (left, right) = (self.written_at(&left.at), self.written_at(&right.at));
                 let help = match (left, right) {
-                    (flag, "true") | ("true", flag) => format!(
-                        "write {}",
-                        if differ {
-                            format!("!{flag}")
-                        } else {
-                            flag.to_owned()
-                        }
-                    ),
-                    (flag, "false") | ("false", flag) => format!(
-                        "write {}",
-                        if differ {
-                            flag.to_owned()
-                        } else {
-                            format!("!{flag}")
-                        }
-                    ),
+                    (flag, "true") | ("true", flag) => {
+                        format!("write {}", if differ { format!("!{flag}") } else { flag.to_owned() })
+                    }
+                    (flag, "false") | ("false", flag) => {
+                        format!("write {}", if differ { flag.to_owned() } else { format!("!{flag}") })
+                    }
                     _ if differ => format!("write {left} ? !{right} : {right}"),
                     _ => format!("write {left} ? {right} : !{right}"),
                 };
@@ -204,9 +143,7 @@ impl Checker<'_> {
             (one, other) => {
                 let message = format!("{} cannot be compared with {}", one.words(), other.words());
                 let help = match (one, other) {
-                    (ValueType::ChoiceSet(_), _) | (_, ValueType::ChoiceSet(_)) => {
-                        "ask word in set"
-                    }
+                    (ValueType::ChoiceSet(_), _) | (_, ValueType::ChoiceSet(_)) => "ask word in set",
                     (ValueType::Parts(_), _) | (_, ValueType::Parts(_)) => "ask part in list",
                     _ => "",
                 };
@@ -240,23 +177,11 @@ impl Checker<'_> {
                     return None;
                 }
                 let word = u8::try_from(self.word_of(words, left)?).ok()?;
-                Some(self.push_leaf(
-                    Node::SetHas {
-                        set: list.node,
-                        word,
-                    },
-                    at,
-                ))
+                Some(self.push_leaf(Node::SetHas { set: list.node, word }, at))
             }
             ValueType::Parts(_) => {
                 let part = self.part_only(left)?;
-                Some(self.push_leaf(
-                    Node::PartIn {
-                        part: part.node,
-                        list: list.node,
-                    },
-                    at,
-                ))
+                Some(self.push_leaf(Node::PartIn { part: part.node, list: list.node }, at))
             }
             other => {
                 let message = format!(
@@ -286,20 +211,10 @@ impl Checker<'_> {
     }
 
     /// `left in [one, other]`.
-    fn among(
-        &mut self,
-        left: &Syntax,
-        elements: &[Syntax],
-        list: &Syntax,
-        at: &Range<usize>,
-    ) -> Option<Typed> {
+    fn among(&mut self, left: &Syntax, elements: &[Syntax], list: &Syntax, at: &Range<usize>) -> Option<Typed> {
         let typed = self.expression(left)?;
         if elements.is_empty() {
-            self.fault(
-                &list.at,
-                "nothing is in an empty list",
-                "name at least one word",
-            );
+            self.fault(&list.at, "nothing is in an empty list", "name at least one word");
             return None;
         }
         match typed.kind {
@@ -321,15 +236,7 @@ impl Checker<'_> {
                         None => right = false,
                     }
                 }
-                right.then(|| {
-                    self.push_leaf(
-                        Node::ChoiceIn {
-                            choice: typed.node,
-                            words: mask,
-                        },
-                        at,
-                    )
-                })
+                right.then(|| self.push_leaf(Node::ChoiceIn { choice: typed.node, words: mask }, at))
             }
             ValueType::Text => {
                 let first = self.work.program.texts.len();
@@ -344,18 +251,8 @@ impl Checker<'_> {
                         }
                     }
                 }
-                let (first, count) = (
-                    u16::try_from(first).ok()?,
-                    u16::try_from(elements.len()).ok()?,
-                );
-                Some(self.push_leaf(
-                    Node::TextIn {
-                        text: typed.node,
-                        first,
-                        count,
-                    },
-                    at,
-                ))
+                let (first, count) = (u16::try_from(first).ok()?, u16::try_from(elements.len()).ok()?);
+                Some(self.push_leaf(Node::TextIn { text: typed.node, first, count }, at))
             }
             other => {
                 let message = format!(
@@ -381,9 +278,5 @@ fn is_same(candidate: &str, word: &str) -> bool {
 
 /// The bit set of every word of a choice.
 fn all_words(words: &[&str]) -> u64 {
-    if words.len() >= MOST_WORDS {
-        u64::MAX
-    } else {
-        (1u64 << words.len()) - 1
-    }
+    if words.len() >= MOST_WORDS { u64::MAX } else { (1u64 << words.len()) - 1 }
 }

@@ -13,7 +13,9 @@ pub fn one_per_check(failed: &mut Vec<Item>, open: &mut Vec<Item>) {
 }
 
 fn same_check(one: &Item, other: &Item) -> bool {
-    one.part == other.part && one.finding.rule == other.finding.rule && one.finding.message_key() == other.finding.message_key()
+    one.part == other.part
+        && one.finding.rule == other.finding.rule
+        && one.finding.message_key() == other.finding.message_key()
 }
 
 fn keep_worst(items: &mut Vec<Item>) {
@@ -48,9 +50,12 @@ pub fn fold(build: &Build, packs: &Packs, failed: &mut Vec<Item>) {
     let mut followers = Vec::new();
     let mut index = 0;
     while index < failed.len() {
-        let leader = packs.rule(&failed[index].finding.rule).and_then(|rule| rule.follows.as_deref()).and_then(|leading| {
-            failed.iter().position(|other| *other.finding.rule == *leading && same_place(build, other.part, failed[index].part))
-        });
+        let leader =
+            packs.rule(&failed[index].finding.rule).and_then(|rule| rule.follows.as_deref()).and_then(|leading| {
+                failed.iter().position(|other| {
+                    *other.finding.rule == *leading && same_place(build, other.part, failed[index].part)
+                })
+            });
         match leader {
             Some(_) => followers.push(failed.remove(index)),
             None => index += 1,

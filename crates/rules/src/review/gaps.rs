@@ -34,7 +34,11 @@ pub fn words(build: &Build, gap: &Gap) -> String {
             format!("{} of {} depends on itself", vocabulary::fact_spec(*fact).name, build.part(*part).title)
         }
         Gap::NoSolution(part, fact) => {
-            format!("{} of {} has no solution with what is given", vocabulary::fact_spec(*fact).name, build.part(*part).title)
+            format!(
+                "{} of {} has no solution with what is given",
+                vocabulary::fact_spec(*fact).name,
+                build.part(*part).title
+            )
         }
     }
 }

@@ -12,7 +12,8 @@ const MOST: usize = 5;
 /// Greedy: the entry that settles or brings nearer most checks, then the next among what is left; ties in text order.
 pub fn settle(build: &Build, open: &[Item]) -> Vec<Settles> {
     // What each check still needs: any of the alternatives of each.
-    let mut needs: Vec<Vec<&Vec<Gap>>> = open.iter().map(|item| item.gaps.0.iter().map(|any| &any.0).collect()).collect();
+    let mut needs: Vec<Vec<&Vec<Gap>>> =
+        open.iter().map(|item| item.gaps.0.iter().map(|any| &any.0).collect()).collect();
     let mut entries = Vec::new();
     while entries.len() < MOST {
         let mut counts: BTreeMap<&Gap, usize> = BTreeMap::new();
@@ -30,11 +31,7 @@ pub fn settle(build: &Build, open: &[Item]) -> Vec<Settles> {
         };
         let Some((best, checks)) = counts.into_iter().max_by_key(|(gap, checks)| (*checks, order(gap))) else { break };
         let best = best.clone();
-        entries.push(Settles {
-            entry: gaps::words(build, &best),
-            place: gaps::where_to_write(build, &best),
-            checks,
-        });
+        entries.push(Settles { entry: gaps::words(build, &best), place: gaps::where_to_write(build, &best), checks });
         for check in &mut needs {
             check.retain(|any| !any.contains(&best));
         }

@@ -118,7 +118,11 @@ fn fault(build: &Build, packs: &Packs, today: Date, waiver: &Waiver, matching: &
         let slip = Slip::new("waiver/unknown-rule", at(w::RULE), format!("no rule is called `{rule}`"));
         let near = vocabulary::nearest(rule, packs.rules.iter().map(|rule| rule.name.as_str()));
         return Some(match near {
-            Some(near) => slip.help(format!("did you mean `{near}`?")).mend(format!("write {near}"), at(w::RULE), format!("\"{near}\"")),
+            Some(near) => slip.help(format!("did you mean `{near}`?")).mend(
+                format!("write {near}"),
+                at(w::RULE),
+                format!("\"{near}\""),
+            ),
             None => slip.help("take the waiver out, or name the rule of the finding that it accepts"),
         });
     }
@@ -144,8 +148,12 @@ fn fault(build: &Build, packs: &Packs, today: Date, waiver: &Waiver, matching: &
     }
     if waiver.evidence.is_none() && matching.contains(&Signal::Danger) {
         return Some(
-            Slip::new("waiver/no-evidence", part.head.clone(), format!("`{rule}` is a danger: its waiver lacks evidence"))
-                .help("write evidence=\"…\": the paper that shows why it is acceptable"),
+            Slip::new(
+                "waiver/no-evidence",
+                part.head.clone(),
+                format!("`{rule}` is a danger: its waiver lacks evidence"),
+            )
+            .help("write evidence=\"…\": the paper that shows why it is acceptable"),
         );
     }
     None

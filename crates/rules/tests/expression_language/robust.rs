@@ -28,10 +28,7 @@ fn deep_and_long_texts_are_refused_with_a_fault() {
         assert!(faults[0].at.end <= text.len());
     }
     for (text, message) in [
-        (
-            format!("{}fed{}", "(".repeat(100), ")".repeat(100)),
-            "nested deeper",
-        ),
+        (format!("{}fed{}", "(".repeat(100), ")".repeat(100)), "nested deeper"),
         (format!("fed{}", "||fed".repeat(400)), "words and signs"),
         ("a".repeat(5000), "longer than"),
     ] {
@@ -56,30 +53,13 @@ fn what_is_let_through_needs_little_stack() {
         .stack_size(1 << 20)
         .spawn(move || {
             let mut table = Table::default();
-            let end = table.part(
-                "run-end",
-                &[
-                    ("fed", Value::Flag(true)),
-                    ("distance-to-device", Value::Number(1.0)),
-                ],
-            );
+            let end = table.part("run-end", &[("fed", Value::Flag(true)), ("distance-to-device", Value::Number(1.0))]);
             texts.map(|text| compiled("run-end", &text).test(&mut table, end, CASE, FIGURES))
         })
         .unwrap()
         .join()
         .unwrap();
-    assert_eq!(
-        answers,
-        [
-            Tri::Yes,
-            Tri::Yes,
-            Tri::Yes,
-            Tri::Yes,
-            Tri::No,
-            Tri::Yes,
-            Tri::Yes
-        ]
-    );
+    assert_eq!(answers, [Tri::Yes, Tri::Yes, Tri::Yes, Tri::Yes, Tri::No, Tri::Yes, Tri::Yes]);
 }
 
 /// A small linear congruential generator (Knuth's MMIX constants, from memory): the tests must not differ from run to run.
@@ -87,10 +67,7 @@ struct Random(u64);
 
 impl Random {
     fn below(&mut self, limit: usize) -> usize {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         usize::try_from(self.0 >> 33).unwrap() % limit
     }
 }
@@ -126,10 +103,7 @@ fn nothing_is_answered_that_a_completion_contradicts() {
     for _ in 0..300 {
         let text = random_expression(&mut random, &names, 3);
         let expression = compiled("run-end", &text);
-        let known: Vec<Tri> = names
-            .iter()
-            .map(|_| [Tri::No, Tri::Unknown, Tri::Yes][random.below(3)])
-            .collect();
+        let known: Vec<Tri> = names.iter().map(|_| [Tri::No, Tri::Unknown, Tri::Yes][random.below(3)]).collect();
         let mut table = Table::default();
         let end = table.part("run-end", &[]);
         let set = |table: &mut Table, flags: &[Tri]| {
@@ -142,34 +116,20 @@ fn nothing_is_answered_that_a_completion_contradicts() {
         };
         set(&mut table, &known);
         let answer = expression.test(&mut table, end, CASE, FIGURES);
-        assert_eq!(
-            expression.trace(&mut table, end, CASE, FIGURES).outcome,
-            answer,
-            "{text}"
-        );
-        assert_eq!(
-            expression.gaps(&mut table, end, CASE, FIGURES).is_empty(),
-            answer != Tri::Unknown,
-            "{text}"
-        );
+        assert_eq!(expression.trace(&mut table, end, CASE, FIGURES).outcome, answer, "{text}");
+        assert_eq!(expression.gaps(&mut table, end, CASE, FIGURES).is_empty(), answer != Tri::Unknown, "{text}");
         if answer == Tri::Unknown {
             continue;
         }
         answered += 1;
-        let open: Vec<usize> = (0..names.len())
-            .filter(|index| known[*index] == Tri::Unknown)
-            .collect();
+        let open: Vec<usize> = (0..names.len()).filter(|index| known[*index] == Tri::Unknown).collect();
         for completion in 0..1usize << open.len() {
             let mut flags = known.clone();
             for (bit, index) in open.iter().enumerate() {
                 flags[*index] = Tri::from_bool(completion >> bit & 1 == 1);
             }
             set(&mut table, &flags);
-            assert_eq!(
-                expression.test(&mut table, end, CASE, FIGURES),
-                answer,
-                "{text} with {flags:?}"
-            );
+            assert_eq!(expression.test(&mut table, end, CASE, FIGURES), answer, "{text} with {flags:?}");
         }
     }
     assert!(answered > 100, "only {answered} were answered");
@@ -243,13 +203,9 @@ fn no_text_crashes_the_compiler() {
     let mut random = Random(11);
     for _ in 0..1500 {
         let count = 1 + random.below(9);
-        let text: String = (0..count)
-            .map(|_| PIECES[random.below(PIECES.len())])
-            .collect();
+        let text: String = (0..count).map(|_| PIECES[random.below(PIECES.len())]).collect();
         let of_expression = compile(&text, &scope("run-end")).err().unwrap_or_default();
-        let of_template = compile_template(&text, &scope("run-end"))
-            .err()
-            .unwrap_or_default();
+        let of_template = compile_template(&text, &scope("run-end")).err().unwrap_or_default();
         for fault in of_expression.iter().chain(&of_template) {
             assert!(text.get(fault.at.clone()).is_some(), "{text:?}: {fault:?}");
             assert!(!fault.message.is_empty());

@@ -45,25 +45,17 @@ impl Table {
     }
 
     pub fn set(&mut self, part: PartId, name: &str, value: Value) {
-        let spec = vocabulary::part(self.kinds[part.0 as usize])
-            .fact(name)
-            .unwrap();
+        let spec = vocabulary::part(self.kinds[part.0 as usize]).fact(name).unwrap();
         self.values.insert((part, spec.id), value);
     }
 
     pub fn forget(&mut self, part: PartId, name: &str) {
-        let spec = vocabulary::part(self.kinds[part.0 as usize])
-            .fact(name)
-            .unwrap();
+        let spec = vocabulary::part(self.kinds[part.0 as usize]).fact(name).unwrap();
         self.values.remove(&(part, spec.id));
     }
 
     fn get(&self, part: PartId, fact: FactId) -> Option<&Value> {
-        assert_eq!(
-            vocabulary::fact_spec(fact).part,
-            self.kind(part),
-            "a fact was asked of a part of another kind"
-        );
+        assert_eq!(vocabulary::fact_spec(fact).part, self.kind(part), "a fact was asked of a part of another kind");
         self.values.get(&(part, fact))
     }
 }
@@ -88,15 +80,7 @@ impl Facts for Table {
             return None;
         };
         let words = vocabulary::fact_spec(fact).choices();
-        Some(
-            u16::try_from(
-                words
-                    .iter()
-                    .position(|candidate| candidate == word)
-                    .unwrap(),
-            )
-            .unwrap(),
-        )
+        Some(u16::try_from(words.iter().position(|candidate| candidate == word).unwrap()).unwrap())
     }
 
     fn choice_set(&mut self, part: PartId, fact: FactId, _: CaseId) -> Option<u64> {
@@ -104,12 +88,7 @@ impl Facts for Table {
             return None;
         };
         let words = vocabulary::fact_spec(fact).choices().iter().enumerate();
-        Some(
-            words
-                .filter(|(_, word)| set.contains(word))
-                .map(|(index, _)| 1 << index)
-                .sum(),
-        )
+        Some(words.filter(|(_, word)| set.contains(word)).map(|(index, _)| 1 << index).sum())
     }
 
     fn text(&mut self, part: PartId, fact: FactId, _: CaseId) -> Option<Arc<str>> {
@@ -128,14 +107,8 @@ impl Facts for Table {
 
     fn parts(&mut self, part: PartId, fact: FactId, _: CaseId) -> Parts {
         match self.get(part, fact) {
-            Some(Value::Parts(members, complete)) => Parts {
-                members: members.clone().into(),
-                complete: *complete,
-            },
-            _ => Parts {
-                members: Arc::from([]),
-                complete: false,
-            },
+            Some(Value::Parts(members, complete)) => Parts { members: members.clone().into(), complete: *complete },
+            _ => Parts { members: Arc::from([]), complete: false },
         }
     }
 
@@ -158,14 +131,9 @@ impl Facts for Table {
 }
 
 pub fn scope(word: &str) -> Scope<'static> {
-    const VALUES: &[(&str, quantity::Dimension)] = &[
-        ("least_cover", quantity::Dimension::LENGTH),
-        ("share_allowed", quantity::Dimension::RATIO),
-    ];
-    Scope {
-        about: kind(word),
-        values: VALUES,
-    }
+    const VALUES: &[(&str, quantity::Dimension)] =
+        &[("least_cover", quantity::Dimension::LENGTH), ("share_allowed", quantity::Dimension::RATIO)];
+    Scope { about: kind(word), values: VALUES }
 }
 
 /// The figures of [`scope`]'s values: 50 mm and 0.8.
@@ -215,10 +183,8 @@ pub fn run() -> Run {
             ("distance-to-device", Value::Number(0.15)),
         ]
     };
-    let ends = [
-        table.part("run-end", &end(true, vec![battery, alternator])),
-        table.part("run-end", &end(false, vec![])),
-    ];
+    let ends =
+        [table.part("run-end", &end(true, vec![battery, alternator])), table.part("run-end", &end(false, vec![]))];
     let conductors = [1.0, 2.0, 3.0].map(|length| {
         table.part(
             "conductor",
@@ -247,15 +213,7 @@ pub fn run() -> Run {
     table.set(run, "ends", Value::Parts(ends.to_vec(), true));
     table.set(run, "conductors", Value::Parts(conductors.to_vec(), true));
     table.set(run, "devices", Value::Parts(vec![device], true));
-    Run {
-        table,
-        run,
-        ends,
-        conductors,
-        device,
-        battery,
-        alternator,
-    }
+    Run { table, run, ends, conductors, device, battery, alternator }
 }
 
 impl Run {

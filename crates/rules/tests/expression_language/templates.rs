@@ -25,21 +25,13 @@ fn sentences_show_facts_of_every_type() {
             "The {rating} fuse in {run.title} protects {protected_ampacity} of wire.",
             "The 80 [current] fuse in circuit \"house main\" protects 100 [current] of wire.",
         ),
-        (
-            "device",
-            "{{not a fact}} {run} {self} {run.ends} {protects}",
-            "{not a fact} part 0 part 8 2 parts yes",
-        ),
+        ("device", "{{not a fact}} {run} {self} {run.ends} {protects}", "{not a fact} part 0 part 8 2 parts yes"),
         (
             "device",
             "{voltage}, {current_kind}, {run.design_current}: é {share_allowed}",
             "unknown, unknown, unknown: é 0.8 [ratio]",
         ),
-        (
-            "conductor",
-            "{passes} {bundled}{edge}",
-            "metal 2 [ratio]grommet",
-        ),
+        ("conductor", "{passes} {bundled}{edge}", "metal 2 [ratio]grommet"),
         ("device", "", ""),
         ("device", "no facts", "no facts"),
     ] {
@@ -48,10 +40,7 @@ fn sentences_show_facts_of_every_type() {
         let template: Template = postcard::from_bytes(&written).unwrap();
         let mut build = run();
         let about = build.about(word);
-        assert_eq!(
-            template.render(&mut build.table, about, CASE, FIGURES, &show),
-            expected
-        );
+        assert_eq!(template.render(&mut build.table, about, CASE, FIGURES, &show), expected);
     }
 }
 
@@ -60,14 +49,8 @@ fn wire_sizes_and_sets_of_words_keep_their_type() {
     let mut table = Table::default();
     let alarm = table.part("alarm", &[("senses", Value::Words(&["smoke", "gas"]))]);
     let template = compile_template("senses {senses}", &scope("alarm")).unwrap();
-    assert_eq!(
-        template.render(&mut table, alarm, CASE, FIGURES, &show),
-        "senses smoke+gas"
-    );
+    assert_eq!(template.render(&mut table, alarm, CASE, FIGURES, &show), "senses smoke+gas");
     let board = table.part("ac-board", &[("earth-bond", Value::Number(4e-6))]);
     let template = compile_template("bond {earth_bond}", &scope("ac-board")).unwrap();
-    assert_eq!(
-        template.render(&mut table, board, CASE, FIGURES, &show),
-        "bond 4 mm²"
-    );
+    assert_eq!(template.render(&mut table, board, CASE, FIGURES, &show), "bond 4 mm²");
 }
