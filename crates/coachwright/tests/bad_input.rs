@@ -58,11 +58,20 @@ fn texts_that_contradict_themselves() {
         ("not a number", "battery house capacity=\"NaN Ah\"\n", "nan"),
         ("not a number, as KDL writes it", "battery house capacity=#nan\n", "capacity"),
         ("an include that is not there", "include \"missing.build.kdl\"\n", "missing.build.kdl"),
-        ("an include of a folder", "include \".\"\n", "folder"),
+        ("an include of something else", "include \"/etc/hostname\"\n", "no specification"),
         ("an include of itself", "include \"x.build.kdl\"\n", "includes itself"),
     ] {
         assert_told(name, format!("{QUIET}{more}").as_bytes(), words);
     }
+}
+
+#[test]
+fn an_include_of_a_folder_says_so() {
+    let shop = Workshop::new();
+    shop.write("x.build.kdl", format!("{QUIET}include \"shop.parts.kdl\"\n")).write("shop.parts.kdl/inside", "");
+    let ran = shop.run(&["review", "x.build.kdl"]);
+    assert_eq!(ran.status, 1, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("folder"), "{}", ran.out);
 }
 
 #[test]

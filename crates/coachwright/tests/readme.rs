@@ -1,5 +1,7 @@
 //! The README shows what the program really prints.
 
+#![allow(clippy::expect_used, reason = "a test may stop where the repository is not as it must be")]
+
 use std::path::Path;
 use std::process::Command;
 

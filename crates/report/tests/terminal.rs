@@ -164,6 +164,6 @@ fn places_that_do_not_fit_the_text_do_no_harm() {
         let bytes = start..end;
         let mut review = one("größe\n", "e");
         review.failed[0].place.bytes = bytes.clone();
-        assert!(terminal(&review, Signal::Warning, BARE).contains("a message"), "{bytes:?}");
+        assert!(terminal(&review, Signal::Warning, BARE).contains("A message"), "{bytes:?}");
     }
 }

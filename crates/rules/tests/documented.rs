@@ -112,23 +112,23 @@ fn what_no_example_can_hold_is_found_in_a_review() -> Outcome {
     let options = ReviewOptions { today: TODAY, draft: false };
     let build = |end: &str| format!("build Bramble {{ stage draft; basis eu; {end} }}\n").into_bytes();
     let cases = [
-        ("text/not-utf8", "bytes of another encoding", vec![("van", b"zone cabin note=\"caf\xE9\"\n".to_vec())]),
+        ("text/not-utf8", "bytes of another encoding", vec![("van.kdl", b"zone cabin note=\"caf\xE9\"\n".to_vec())]),
         (
             "text/not-utf8",
             "a file of another encoding is included",
-            vec![("van", build("include galley")), ("galley", b"zone cabin note=\"caf\xE9\"\n".to_vec())],
+            vec![("van.kdl", build("include galley.kdl")), ("galley.kdl", b"zone cabin note=\"caf\xE9\"\n".to_vec())],
         ),
-        ("text/too-large", "a byte too many", vec![("van", vec![b' '; LARGEST + 1])]),
-        ("text/include-in-a-circle", "a file includes itself", vec![("van", build("include van"))]),
+        ("text/too-large", "a byte too many", vec![("van.kdl", vec![b' '; LARGEST + 1])]),
+        ("text/include-in-a-circle", "a file includes itself", vec![("van.kdl", build("include van.kdl"))]),
         (
             "text/include-in-a-circle",
             "two files include each other",
-            vec![("van", build("include galley")), ("galley", b"include van\nzone cabin kind=living\n".to_vec())],
+            vec![("van.kdl", build("include galley.kdl")), ("galley.kdl", b"include van.kdl\nzone cabin kind=living\n".to_vec())],
         ),
     ];
     let mut shown = BTreeSet::new();
     for (rule, title, files) in cases {
-        let review = review(&Table(files), "van", &packs, options);
+        let review = review(&Table(files), "van.kdl", &packs, options);
         let found: Vec<(&str, Signal)> = review
             .failed
             .iter()

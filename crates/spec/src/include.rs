@@ -13,6 +13,10 @@ use vocabulary::{fact, kind};
 /// The ending of files whose parts are patterns for `like=` and no parts of the build.
 pub const PARTS_ENDING: &str = ".parts.kdl";
 
+/// The ending that every included file has: an include is for specifications, and a review must not show the lines of
+/// whatever else can be read on the machine.
+pub const FILE_ENDING: &str = ".kdl";
+
 /// The most files that one build may include.
 const MOST_FILES: usize = 200;
 
@@ -121,6 +125,14 @@ impl Reading<'_> {
             && let Value::Text(name) = &given.value
         {
             let name: Arc<str> = name.clone();
+            if !name.ends_with(FILE_ENDING) {
+                self.spec.incomplete.every = true;
+                self.spec.slips.push(
+                    Slip::new("text/include-missing", given.at.clone(), format!("`{name}` is no specification"))
+                        .help(format!("an include names a file that ends in {PARTS_ENDING} or .build{FILE_ENDING}")),
+                );
+                return;
+            }
             let patterns = as_patterns || name.ends_with(PARTS_ENDING);
             self.file(Some(&given.at.clone()), &name, patterns);
         }

@@ -5,11 +5,11 @@ use crate::command_line::Working;
 use crate::files::Files;
 use crate::output::Output;
 use crate::status::Status;
-use design::{Build, CaseId, Gap, Gaps, PartId, Reader};
+use design::{Build, CaseId, Gaps, PartId, Reader};
 use report::{FactOrigin, FactRow, PartWorking, Style};
 use rules::ReviewOptions;
 use rules::pack::Packs;
-use rules::review::{fact_used, review_build};
+use rules::review::{fact_used, gap_words, review_build};
 use spec::text::{BlockCache, Lines};
 use spec::{Loader, Value};
 use vocabulary::{Absent, FactSpec};
@@ -127,19 +127,4 @@ fn place(build: &Build, part: PartId) -> String {
 /// What would settle a fact, in words.
 fn missing(build: &Build, gaps: &Gaps) -> Vec<String> {
     gaps.0.iter().map(|any| any.0.iter().map(|gap| gap_words(build, gap)).collect::<Vec<_>>().join(" or ")).collect()
-}
-
-fn gap_words(build: &Build, gap: &Gap) -> String {
-    let title = |part: &PartId| build.part(*part).title.to_string();
-    match gap {
-        Gap::Entry(part, fact) => format!("{} of {}", vocabulary::fact_spec(*fact).name, title(part)),
-        Gap::Absent(part, kind) => format!("a {} in {}", vocabulary::part(*kind).word, title(part)),
-        Gap::Unread(part) => format!("what could not be read of {}", title(part)),
-        Gap::Circular(part, fact) => {
-            format!("a way out of the circle at {} of {}", vocabulary::fact_spec(*fact).name, title(part))
-        }
-        Gap::NoSolution(part, fact) => {
-            format!("other values: {} of {} has no solution with these", vocabulary::fact_spec(*fact).name, title(part))
-        }
-    }
 }

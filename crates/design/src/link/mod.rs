@@ -32,6 +32,7 @@ pub fn link(spec: Spec) -> Build {
     let incomplete = open_lists(&build, &spec.incomplete);
     list_kinds(&mut build, &incomplete);
     build.regions = regions(&build);
+    check_basis(&mut build);
     names::resolve(&mut build, &incomplete);
     runs::connect(&mut build);
     add_systems(&mut build);
@@ -71,6 +72,18 @@ fn regions(build: &Build) -> Regions {
         Some(Value::ChoiceSet(bits)) => Regions::from_bits(*bits, words),
         _ => Regions::default(),
     }
+}
+
+/// Reports a build that does not say by which regions' rules it is judged.
+fn check_basis(build: &mut Build) {
+    let root = build.part(Build::ROOT);
+    if root.unread || root.name.is_none() || root.given(fact::build::BASIS).is_some() {
+        return;
+    }
+    let words = vocabulary::fact_spec(fact::build::BASIS).choices().join(", ");
+    let slip = Slip::new("names/no-basis", root.head.clone(), "the build does not say by which region's rules it is judged")
+        .help(format!("write basis and one or more of: {words}"));
+    build.slips.push(slip);
 }
 
 /// Checks that each `none` names a system.

@@ -8,6 +8,7 @@ mod slips;
 mod values;
 mod waivers;
 
+pub use gaps::words as gap_words;
 pub use values::fact_used;
 
 use crate::finding::{Counts, FileText, Finding, Outcome, Review, Stage};
