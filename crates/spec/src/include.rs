@@ -13,6 +13,9 @@ use vocabulary::{fact, kind};
 /// The ending of files whose parts are patterns for `like=` and no parts of the build.
 pub const PARTS_ENDING: &str = ".parts.kdl";
 
+/// The deepest that files may include each other: far beyond any build, and within the stack of any thread.
+const DEEPEST: usize = 16;
+
 /// The ending that every included file has: an include is for specifications, and a review must not show the lines of
 /// whatever else can be read on the machine.
 pub const FILE_ENDING: &str = ".kdl";
@@ -75,6 +78,14 @@ impl Reading<'_> {
             }
             if self.spec.files.iter().any(|file| *file.name == *loaded.name) {
                 // Included twice, from two places: its parts are here already.
+                return;
+            }
+            if self.open.len() >= DEEPEST {
+                self.spec.slips.push(
+                    Slip::new("text/include-missing", asked.clone(), format!("`{name}` is included more than {DEEPEST} files deep"))
+                        .help("include it from the build itself; names are shared over all files of a build"),
+                );
+                self.spec.incomplete.every = true;
                 return;
             }
             if self.spec.files.len() >= MOST_FILES {
