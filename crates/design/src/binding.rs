@@ -71,6 +71,7 @@ fn own() -> Vec<(FactId, Method)> {
         (f::device::TITLE, Each(device::title)),
         (f::device::CURRENT_KIND, Each(device::current_kind)),
         (f::device::RATING, Each(device::rating)),
+        (f::device::CLASS_FROM, Each(device::class_from)),
         (f::device::PROTECTS, Each(device::protects)),
         (f::device::PROTECTED_AMPACITY, Each(device::protected_ampacity)),
         (f::device::INTERRUPTING, Each(device::interrupting)),

@@ -39,6 +39,9 @@ pub struct Rule {
     pub caution: Option<String>,
     /// The rule from which this one only follows when both fail on the same part or its run; then it folds under it.
     pub follows: Option<String>,
+    /// The number of the fact that names the part a builder would mend: of several failures with the same such part one is
+    /// shown and the others fold under it.
+    pub once_per: Option<u16>,
     /// Where it comes from.
     pub sources: Vec<RuleSource>,
 }

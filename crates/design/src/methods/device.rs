@@ -58,6 +58,12 @@ fn places(reader: &Reader<'_>, part: PartId, own: &str, on_panel: &str) -> Vec<(
     places
 }
 
+/// The part on which its class is said, or is to be said: itself, else its panel.
+pub fn class_from(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    let places = places(reader, part, "class", "fuse-class");
+    Ok(Fact::Part(places.last().map_or_else(|| written(reader, part), |(place, _)| *place)))
+}
+
 /// The first of these places that says it.
 fn first_said(reader: &mut Reader<'_>, places: &[(PartId, FactId)], case: CaseId) -> Option<Outcome> {
     for (place, fact) in places {
@@ -197,8 +203,8 @@ pub fn protected_ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
 }
 
 /// The largest current that can flow through it, A.
-pub fn fault_current(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    through(reader, part, Strength::Most, "largest fault current")
+pub fn fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    through(reader, part, case, Strength::Most, "largest fault current")
 }
 
 /// The fault current that the device is judged by, A. The largest that can flow decides for it. Against it decides the
@@ -218,16 +224,26 @@ pub fn decisive_fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseI
     if least <= interrupting {
         return Err(assumed.clone());
     }
-    through(reader, part, Strength::Least, "fault current with the weakest such batteries")
+    through(reader, part, case, Strength::Least, "fault current with the weakest such batteries")
 }
 
-fn through(reader: &mut Reader<'_>, part: PartId, strength: Strength, what: &str) -> Outcome {
+fn through(reader: &mut Reader<'_>, part: PartId, case: CaseId, strength: Strength, what: &str) -> Outcome {
     let faults = reader.fault_network(strength);
     let (current, contributions) = faults.through(part)?;
     for line in contributions {
         reader.step(|| Step::of(line));
     }
     let assumed = faults.assumed(part).is_some();
+    // Read again, so that the working shows what is assumed of each battery.
+    for gap in faults.assumed(part).iter().flat_map(|gaps| &gaps.0).flat_map(|any| &any.0) {
+        if let Gap::Entry(battery, _) = gap {
+            let resistance = match strength {
+                Strength::Most => f::battery::RESISTANCE,
+                Strength::Least => f::battery::RESISTANCE_AT_MOST,
+            };
+            let _ = reader.need(*battery, resistance, case);
+        }
+    }
     reader.step(|| Step {
         assumed,
         ..Step::of(format!(

@@ -37,6 +37,7 @@ static FORMS: &[Form] = &[
             "title",
             "classes",
             "follows",
+            "once-per",
             "value",
             "when",
             "must",
@@ -55,6 +56,7 @@ static FORMS: &[Form] = &[
     line("title", &[], false, "title \"…\""),
     Form { most: usize::MAX, ..line("classes", &[], false, "classes van bus") },
     line("follows", &[], false, "follows \"domain/other-rule\""),
+    line("once-per", &[], false, "once-per \"class_from\""),
     line(
         "value",
         &["any", "us", "eu", "uk", "au-nz", "dimension", "help"],

@@ -11,7 +11,7 @@ use crate::rule::{Rule, RuleMend, RuleSource};
 use crate::signal::{Mark, Region, Signal};
 use spec::text::{BlockCache, Node, Unread};
 use std::ops::Range;
-use vocabulary::{PartKind, nearest};
+use vocabulary::{FactKind, PartKind, nearest};
 
 /// The end of a rule file's name.
 pub const ENDING: &str = ".rules.kdl";
@@ -80,6 +80,7 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
     let caution = caution(reader, node, signal, &name_at);
     let sources = sources(reader, node, &name_at);
     let classes = classes(reader, node);
+    let once_per = about.and_then(|about| once_per(reader, node, about));
     let follows = one(node, "follows").and_then(|line| argument(line, 0)).map(|(text, at)| (text.to_owned(), at));
 
     // A kind that is unknown leaves nothing to check the expressions against.
@@ -94,7 +95,7 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
     let (mut when, mut must, mut tell) = (None, None, language.empty_template());
     let (mut when_text, mut must_text) = (None, None);
     if found {
-        for word in ["value", "when", "must", "tell", "impossible", "mend", "follows"] {
+        for word in ["value", "when", "must", "tell", "impossible", "mend", "follows", "once-per"] {
             if let Some(line) = one(node, word) {
                 let message = format!("a rule that is found while reading has no `{word}`");
                 reader.fault(place(&line.name.at), message, "Take it away, or take `found=reading` away.");
@@ -154,6 +155,7 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
         mend,
         caution,
         follows: follows.as_ref().map(|(name, _)| name.clone()),
+        once_per,
         sources,
     };
     Some(RuleSheet {
@@ -167,6 +169,22 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
         examples,
         shown_by_test,
     })
+}
+
+/// The fact that names the part a builder would mend.
+fn once_per(reader: &mut Reader, rule: &Node, about: PartKind) -> Option<u16> {
+    let (name, at) = one(rule, "once-per").and_then(|line| argument(line, 0))?;
+    let spec = vocabulary::part(about);
+    let parts = || spec.facts().iter().filter(|fact| matches!(fact.kind, FactKind::Part(_)));
+    match parts().find(|fact| fact.name.replace('-', "_") == name) {
+        Some(fact) => Some(fact.id.0),
+        None => {
+            let known: Vec<String> = parts().map(|fact| fact.name.replace('-', "_")).collect();
+            let known: Vec<&str> = known.iter().map(String::as_str).collect();
+            reader.unknown(at, &format!("part that a {} names", spec.word), name, &known);
+            None
+        }
+    }
 }
 
 fn check_name(reader: &mut Reader, name: &str, at: &Range<usize>, domain: &str) {

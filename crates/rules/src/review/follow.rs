@@ -74,6 +74,27 @@ pub fn fold(build: &Build, packs: &Packs, failed: &mut Vec<Item>) {
     }
 }
 
+/// Folds the failures of one rule that a builder would mend at one part under the worst of them.
+pub fn fold_by_cause(failed: &mut Vec<Item>) {
+    let mut kept: Vec<Item> = Vec::new();
+    for mut item in failed.drain(..) {
+        let same = |other: &&mut Item| {
+            item.cause.is_some() && other.cause == item.cause && other.finding.rule == item.finding.rule
+        };
+        match kept.iter_mut().find(same) {
+            Some(first) => {
+                if margin(&item.finding) > margin(&first.finding) {
+                    std::mem::swap(first, &mut item);
+                    first.finding.follow.append(&mut item.finding.follow);
+                }
+                first.finding.follow.push(item.finding);
+            }
+            None => kept.push(item),
+        }
+    }
+    *failed = kept;
+}
+
 /// Whether two parts are the same, or belong to the same run.
 fn same_place(build: &Build, one: Option<PartId>, other: Option<PartId>) -> bool {
     let (Some(one), Some(other)) = (one, other) else { return false };

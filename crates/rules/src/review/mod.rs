@@ -14,9 +14,10 @@ pub use values::fact_used;
 use crate::finding::{Counts, FileText, Finding, Outcome, Review, Stage};
 use crate::judge::{self, Verdict};
 use crate::pack::Packs;
+use crate::rule::Rule;
 use crate::signal::{Region, Signal};
 use assemble::Assembly;
-use design::{Build, Gaps, PartId, Reader};
+use design::{Build, CaseId, Gaps, PartId, Reader};
 use quantity::System;
 use spec::Loader;
 use spec::text::BlockCache;
@@ -26,6 +27,8 @@ use vocabulary::{PartKind, fact, kind};
 struct Item {
     finding: Finding,
     part: Option<PartId>,
+    /// The part that a builder would mend, where the rule asks for it.
+    cause: Option<PartId>,
     gaps: Gaps,
 }
 
@@ -88,18 +91,20 @@ pub fn review_build(build: &Build, packs: &Packs, options: ReviewOptions) -> Rev
                 Verdict::Fails(margin) => {
                     let outcome = Outcome::Fails { margin: margin.map(|margin| margin.share) };
                     let finding = assembly.finding(rule, region, &values, part, case, outcome);
-                    failed.push(Item { finding, part: Some(part), gaps: Gaps::default() });
+                    let cause = cause(assembly.reader, rule, part, case);
+                    failed.push(Item { finding, part: Some(part), cause, gaps: Gaps::default() });
                 }
                 Verdict::Open(gaps) => {
                     let outcome = Outcome::Undecided { missing: gaps::missing(build, &gaps) };
                     let finding = assembly.finding(rule, region, &values, part, case, outcome);
-                    open.push(Item { finding, part: Some(part), gaps });
+                    open.push(Item { finding, part: Some(part), cause: None, gaps });
                 }
             }
         }
     }
     follow::one_per_check(&mut failed, &mut open);
     follow::fold(build, packs, &mut failed);
+    follow::fold_by_cause(&mut failed);
     let waived = waivers::apply(build, packs, options.today, &mut failed, &mut open);
     let settle = settle::settle(build, &open);
     let [failed, undecided, waived] = [failed, open, waived].map(in_order);
@@ -139,9 +144,14 @@ fn count(counts: &mut [usize; 4], finding: &Finding) {
     counts[place] += 1;
 }
 
+/// The part that a builder would mend, where the rule names the fact that says it.
+fn cause(reader: &mut Reader<'_>, rule: &Rule, part: PartId, case: CaseId) -> Option<PartId> {
+    reader.part(part, vocabulary::FactId(rule.once_per?), case)
+}
+
 /// The word that a setting of the build says.
 fn setting(reader: &mut Reader<'_>, setting: vocabulary::FactId) -> Option<&'static str> {
-    let index = reader.choice(Build::ROOT, setting, design::CaseId(0))?;
+    let index = reader.choice(Build::ROOT, setting, CaseId(0))?;
     vocabulary::fact_spec(setting).choices().get(usize::from(index)).copied()
 }
 
@@ -160,7 +170,7 @@ fn units(reader: &mut Reader<'_>) -> System {
 
 fn classes(reader: &mut Reader<'_>) -> Vec<&'static str> {
     let Some(vehicle) = reader.build().only(kind::VEHICLE) else { return Vec::new() };
-    let index = reader.choice(vehicle, fact::vehicle::CLASS, design::CaseId(0));
+    let index = reader.choice(vehicle, fact::vehicle::CLASS, CaseId(0));
     index
         .and_then(|index| vocabulary::fact_spec(fact::vehicle::CLASS).choices().get(usize::from(index)).copied())
         .into_iter()

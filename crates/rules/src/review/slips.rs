@@ -51,7 +51,7 @@ pub fn item(build: &Build, packs: &Packs, slip: &Slip) -> Item {
         follow: Vec::new(),
         fingerprint: String::new(),
     };
-    Item { finding, part, gaps: Gaps::default() }
+    Item { finding, part, cause: None, gaps: Gaps::default() }
 }
 
 /// The innermost written part that holds a span.
