@@ -133,3 +133,16 @@ fn taking_out_any_single_fuse_of_bramble_is_one_danger_at_its_place() {
         assert_eq!(lines(&review.undecided), [""; 0], "without the fuse of {name}");
     }
 }
+
+#[test]
+fn what_is_mended_once_on_a_panel_is_one_finding() {
+    let text = std::fs::read_to_string(builds().join("bramble.build.kdl")).expect("the demo build is there");
+    let blades = text.replace(
+        "fuse-class=cylindrical device-voltage=\"60 V\" interrupting=\"10 kA\" evidence=\"data sheet of the holders\"",
+        "fuse-class=blade",
+    );
+    assert_ne!(blades, text);
+    let review = reviewed("bramble.build.kdl", Some(&blades));
+    assert_eq!(review.failed.len(), 1, "{:?}", lines(&review.failed));
+    assert_eq!(review.failed[0].follow.len(), 5, "the other five ways fold under the first");
+}
