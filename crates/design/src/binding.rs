@@ -94,10 +94,8 @@ fn shared(name: &str) -> Option<Method> {
 fn table() -> &'static [Option<Method>] {
     static TABLE: OnceLock<Vec<Option<Method>>> = OnceLock::new();
     TABLE.get_or_init(|| {
-        let mut table: Vec<Option<Method>> = vocabulary::facts()
-            .iter()
-            .map(|spec| if spec.given { None } else { shared(spec.name) })
-            .collect();
+        let mut table: Vec<Option<Method>> =
+            vocabulary::facts().iter().map(|spec| if spec.given { None } else { shared(spec.name) }).collect();
         for (fact, method) in own() {
             table[usize::from(fact.0)] = Some(method);
         }

@@ -1,7 +1,10 @@
 //! The circuits of a build as a network: nodes where things are joined, runs between them, and what is attached where.
 
-use crate::known::PartId;
-use std::collections::{HashMap, HashSet};
+mod sides;
+
+use crate::known::{Gap, PartId};
+use sides::Sides;
+use std::collections::{HashMap, HashSet, VecDeque};
 
 /// A piece of a run, in the order in which it is written.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -96,6 +99,18 @@ pub struct Terminal {
     pub output: bool,
 }
 
+/// Something that is said to be joined to the network, and cannot be told to what: a name that is written as unknown or
+/// that nothing has. It may be joined to any node.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct OpenEnd {
+    /// The node from which it leads away, as far as that is known.
+    pub node: Option<usize>,
+    /// What would settle it.
+    pub gap: Gap,
+    /// Whether it carries alternating current.
+    pub alternating: bool,
+}
+
 /// The network.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Circuitry {
@@ -109,6 +124,16 @@ pub struct Circuitry {
     pub written: HashMap<PartId, PartId>,
     /// The runs that meet at each node.
     pub meeting: Vec<Vec<usize>>,
+    /// The node at which each terminal is attached.
+    pub node_at: HashMap<Terminal, usize>,
+    /// The group of each node: nodes joined by runs are of one group, called after the first of them.
+    pub group: Vec<usize>,
+    /// Whatever leads to somewhere that cannot be told.
+    pub open_ends: Vec<OpenEnd>,
+    /// The sources with their nodes.
+    pub sources: Vec<(usize, Terminal)>,
+    /// What lies at either side of each run.
+    sides: Sides,
 }
 
 impl Circuitry {
@@ -130,18 +155,32 @@ impl Circuitry {
 
     /// Every node that is reached from an end of a run without passing through the run itself.
     pub fn behind(&self, run: usize, end: End) -> Vec<usize> {
-        let start = self.runs.get(run).and_then(|run| run.node(end));
-        start.map_or_else(Vec::new, |start| self.reached(start, Some(run)))
+        let at = self.runs.get(run).and_then(|run| run.node(end));
+        at.map_or_else(Vec::new, |at| self.sides.nodes(run, end, at))
     }
 
-    /// Every node that is joined to this one by runs, one run left out.
-    pub fn reached(&self, start: usize, without: Option<usize>) -> Vec<usize> {
+    /// The sources behind an end of a run, in the order of the nodes.
+    pub fn sources_behind(&self, run: usize, end: End) -> impl Iterator<Item = (usize, Terminal)> + '_ {
+        let at = self.runs.get(run).and_then(|run| run.node(end));
+        let behind = move |node: usize| at.is_some_and(|at| self.sides.holds(run, end, at, node));
+        self.sources.iter().copied().filter(move |(node, _)| behind(*node))
+    }
+
+    /// The sources of the group of any of these nodes.
+    pub fn sources_joined<'a>(&'a self, nodes: &'a [Option<usize>]) -> impl Iterator<Item = Terminal> + 'a {
+        let group = |node: &usize| self.group.get(*node).copied();
+        let joined = move |node: &usize| nodes.iter().flatten().any(|other| group(other) == group(node));
+        self.sources.iter().filter(move |(node, _)| joined(node)).map(|(_, terminal)| *terminal)
+    }
+
+    /// Every node that is joined to this one by runs.
+    pub fn reached(&self, start: usize) -> Vec<usize> {
         let mut seen: HashSet<usize> = HashSet::from([start]);
         let mut order = vec![start];
         let mut next = 0;
         while let Some(&node) = order.get(next) {
             next += 1;
-            for &run in self.meeting.get(node).into_iter().flatten().filter(|run| Some(**run) != without) {
+            for &run in self.meeting.get(node).into_iter().flatten() {
                 for &other in self.runs.get(run).into_iter().flat_map(|run| run.nodes.iter().flatten()) {
                     if seen.insert(other) {
                         order.push(other);
@@ -159,29 +198,108 @@ impl Circuitry {
 
     /// The node at which a thing is attached on a side.
     pub fn node_of(&self, thing: PartId, output: bool) -> Option<usize> {
-        self.attached.iter().position(|terminals| terminals.contains(&Terminal { thing, output }))
+        self.node_at.get(&Terminal { thing, output }).copied()
     }
 
-    /// The least rating met on the way from a node to each node that it reaches, along the way where that is largest:
-    /// the most current that the devices in between let through. `rating` gives the least rating in a run.
-    pub fn widest(&self, start: usize, without: usize, rating: &[f64]) -> HashMap<usize, f64> {
-        let mut widest: HashMap<usize, f64> = HashMap::from([(start, f64::INFINITY)]);
-        let mut open = vec![start];
-        // Each node may be widened again by a better way; a width only grows and takes one of the runs' ratings, so this
-        // ends.
-        while let Some(node) = open.pop() {
-            let so_far = widest.get(&node).copied().unwrap_or(0.0);
-            for &run in self.meeting.get(node).into_iter().flatten().filter(|run| **run != without) {
-                let width = rating.get(run).copied().unwrap_or(f64::INFINITY).min(so_far);
-                for &other in self.runs.get(run).into_iter().flat_map(|run| run.nodes.iter().flatten()) {
-                    let known = widest.entry(other).or_insert(f64::NEG_INFINITY);
-                    if width > *known {
-                        *known = width;
-                        open.push(other);
-                    }
+    /// Settles which nodes are joined by runs, and what lies at either side of each.
+    pub(crate) fn find_groups(&mut self, sources: Vec<(usize, Terminal)>) {
+        self.sources = sources;
+        self.sides = Sides::of(&self.runs, &self.meeting, &self.sources);
+        let mut group = vec![usize::MAX; self.attached.len()];
+        for node in 0..self.attached.len() {
+            if group[node] == usize::MAX {
+                for joined in self.reached(node) {
+                    group[joined] = node;
                 }
             }
         }
-        widest
+        self.group = group;
     }
+
+    /// The most current, A, that sources drive to a node through the devices on the way, the run `without` left out: each
+    /// source gives at most its limit, each run lets through at most its rating. Several ways and several sources add, so
+    /// this is the greatest flow of the network (found by shortest augmenting paths); infinite where nothing limits it.
+    /// `rating` is by run, `limits` the source limits by node; what is not among them has no limit, and gives nothing.
+    pub fn most_driven(&self, to: usize, without: usize, rating: &[f64], limits: &HashMap<usize, f64>) -> f64 {
+        let mut left = limits.clone();
+        let mut flow: HashMap<usize, f64> = HashMap::new();
+        let mut driven = 0.0;
+        // Each round uses up a source or a run, or turns a flow back; the bound only guards against rounding.
+        for _ in 0..=2 * (self.runs.len() + limits.len()) {
+            let Some((source, path)) = self.way_to_source(to, without, rating, &flow, &left) else { break };
+            let spare = path.iter().map(|(run, toward)| spare(rating, &flow, *run, *toward));
+            let most = spare.fold(left.get(&source).copied().unwrap_or(0.0), f64::min);
+            if most == f64::INFINITY {
+                return most;
+            }
+            driven += most;
+            if let Some(left) = left.get_mut(&source) {
+                *left -= most;
+            }
+            for (run, toward) in path {
+                *flow.entry(run).or_insert(0.0) += if toward { most } else { -most };
+            }
+        }
+        driven
+    }
+
+    /// The runs on any way from a node to a source, the run `without` left out.
+    pub fn ways_to_sources(&self, from: usize, without: usize) -> Vec<usize> {
+        let mut seen: HashSet<usize> = HashSet::from([from]);
+        let mut open = vec![from];
+        let mut runs = Vec::new();
+        while let Some(node) = open.pop() {
+            for &index in self.sides.to_sources(node).iter().filter(|run| **run != without) {
+                if !runs.contains(&index) {
+                    runs.push(index);
+                }
+                let nodes = self.runs.get(index).into_iter().flat_map(|run| run.nodes.into_iter().flatten());
+                open.extend(nodes.filter(|node| seen.insert(*node)));
+            }
+        }
+        runs
+    }
+
+    /// The shortest way from a node to a source that can still give, over runs that let more through; each run with whether
+    /// the current flows along it from its finish to its start.
+    fn way_to_source(
+        &self,
+        to: usize,
+        without: usize,
+        rating: &[f64],
+        flow: &HashMap<usize, f64>,
+        left: &HashMap<usize, f64>,
+    ) -> Option<(usize, Vec<(usize, bool)>)> {
+        let mut came: HashMap<usize, Option<(usize, usize, bool)>> = HashMap::from([(to, None)]);
+        let mut open = VecDeque::from([to]);
+        while let Some(node) = open.pop_front() {
+            if left.get(&node).is_some_and(|left| *left > SMALLEST_FLOW) {
+                let mut path = Vec::new();
+                let mut here = node;
+                while let Some(Some((before, run, toward))) = came.get(&here) {
+                    path.push((*run, *toward));
+                    here = *before;
+                }
+                return Some((node, path));
+            }
+            for &index in self.sides.to_sources(node).iter().filter(|run| **run != without) {
+                let Some([Some(start), Some(finish)]) = self.runs.get(index).map(|run| run.nodes) else { continue };
+                let (other, toward) = if start == node { (finish, true) } else { (start, false) };
+                if spare(rating, flow, index, toward) > SMALLEST_FLOW && !came.contains_key(&other) {
+                    came.insert(other, Some((node, index, toward)));
+                    open.push_back(other);
+                }
+            }
+        }
+        None
+    }
+}
+
+/// A flow that counts as none, A: chosen, far below the rating of any device.
+const SMALLEST_FLOW: f64 = 1e-9;
+
+/// How much more current a run lets through in a direction, A.
+fn spare(rating: &[f64], flow: &HashMap<usize, f64>, run: usize, toward: bool) -> f64 {
+    let flows = flow.get(&run).copied().unwrap_or(0.0);
+    rating.get(run).copied().unwrap_or(f64::INFINITY) - if toward { flows } else { -flows }
 }

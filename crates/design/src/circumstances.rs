@@ -18,8 +18,10 @@ impl Reader<'_> {
         for (end, word) in End::BOTH.into_iter().zip(["from", "to"]) {
             let here = match run.node(end) {
                 Some(node) => {
-                    let titles: Vec<String> =
-                        circuitry.terminals(&[node]).map(|terminal| build.part(terminal.thing).title.to_string()).collect();
+                    let titles: Vec<String> = circuitry
+                        .terminals(&[node])
+                        .map(|terminal| build.part(terminal.thing).title.to_string())
+                        .collect();
                     titles.join(", ")
                 }
                 None => "an end that is not described".to_owned(),

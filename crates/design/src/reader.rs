@@ -4,12 +4,16 @@ use crate::binding::{self, Method};
 use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
-use crate::methods::{FaultNetwork, Strength};
+use crate::methods::{FaultNetwork, Strength, run_end};
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
 use spec::Value;
+use std::collections::HashMap;
 use std::sync::Arc;
 use vocabulary::{Axes, FactId};
+
+/// The least device rating in each run, A, and what is not known in which run.
+type Ratings = (Vec<f64>, HashMap<usize, Gaps>);
 
 /// What is remembered of one part, fact and case.
 #[derive(Clone, Debug)]
@@ -36,6 +40,8 @@ pub struct Reader<'a> {
     recording: Option<Working>,
     /// The networks for fault currents: the strongest batteries first, then the weakest.
     faults: [Option<Arc<FaultNetwork>>; 2],
+    /// The least device rating in each run.
+    ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
 }
 
 impl<'a> Reader<'a> {
@@ -54,7 +60,7 @@ impl<'a> Reader<'a> {
             next += u32::from(vocabulary::part(part.kind).fact_count) * count;
         }
         let slots = vec![Slot::Empty; usize::try_from(next).unwrap_or(0)];
-        Self { build, cases, slots, bases, recording: None, faults: [None, None] }
+        Self { build, cases, slots, bases, recording: None, faults: [None, None], ratings: HashMap::new() }
     }
 
     /// The build.
@@ -73,7 +79,8 @@ impl<'a> Reader<'a> {
         let spec = vocabulary::part(kind);
         let local = fact.0.checked_sub(spec.first_fact).filter(|local| *local < spec.fact_count)?;
         let cases = self.cases.count();
-        let case = if cases == 1 { 0 } else { usize::from(self.cases.project(case, vocabulary::fact_spec(fact).axes).0) };
+        let case =
+            if cases == 1 { 0 } else { usize::from(self.cases.project(case, vocabulary::fact_spec(fact).axes).0) };
         Some(usize::try_from(*self.bases.get(index(part))?).ok()? + usize::from(local) * cases + case)
     }
 
@@ -157,6 +164,8 @@ impl<'a> Reader<'a> {
                 Some(Reference::To(other)) => Fact::Part(*other),
                 _ => return Err(Gaps::one(Gap::Entry(part, fact))),
             },
+            // What else the line names could not be read.
+            Value::Names(_) if self.build.part(part).unread => return Err(Gaps::one(Gap::Unread(part))),
             Value::Names(names) => {
                 Fact::Text(names.iter().map(|(name, _)| &**name).collect::<Vec<_>>().join(", ").into())
             }
@@ -252,14 +261,29 @@ impl<'a> Reader<'a> {
     /// What would settle a fact; for a list that may be incomplete, the part that could not be read.
     pub fn gaps(&mut self, part: PartId, fact: FactId, case: CaseId) -> Gaps {
         match self.fact(part, fact, case) {
-            Ok(Fact::Parts(parts)) if !parts.complete => Gaps::one(Gap::Unread(self.unread_part(part))),
+            Ok(Fact::Parts(parts)) if !parts.complete => self.gaps_of_list(part, fact, case),
             Ok(_) => Gaps::default(),
             Err(gaps) => gaps,
         }
     }
 
+    /// What would settle a list that may be incomplete: what is not known of the facts that it was made from, else the part
+    /// that could not be read.
+    fn gaps_of_list(&mut self, part: PartId, fact: FactId, case: CaseId) -> Gaps {
+        let outer = self.recording.take();
+        let read = self.working(part, fact, case).read;
+        let mut gaps = Gaps::default();
+        for (part, fact) in read {
+            if let Err(more) = self.fact(part, fact, case) {
+                gaps.add(&more);
+            }
+        }
+        self.recording = outer;
+        if gaps.is_empty() { Gaps::one(Gap::Unread(self.unread_part(part))) } else { gaps }
+    }
+
     /// The part whose unread text makes a list incomplete: this one, else the first that could not be read.
-    fn unread_part(&self, part: PartId) -> PartId {
+    pub(crate) fn unread_part(&self, part: PartId) -> PartId {
         let leaves_open = |part: &crate::Part| part.unread || part.incomplete != spec::Incomplete::default();
         let written = self.build.circuitry.written(part);
         if leaves_open(self.build.part(written)) {
@@ -314,6 +338,13 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// Whether nothing at all is written of a fact, on a part that could be read. A fact that is written as unknown, or so
+    /// that it cannot be understood, is not silence: what holds in its absence does not hold for it.
+    pub(crate) fn silent(&self, part: PartId, fact: FactId) -> bool {
+        let part = self.build.part(part);
+        part.given(fact).is_none() && !part.unread
+    }
+
     /// Adds a step to the working, when one is recorded.
     pub fn step(&mut self, step: impl FnOnce() -> Step) {
         if let Some(recording) = &mut self.recording {
@@ -331,6 +362,19 @@ impl<'a> Reader<'a> {
     /// The cases among which facts of these axes differ.
     pub fn cases_among(&self, axes: Axes) -> Vec<CaseId> {
         self.cases.among(axes)
+    }
+
+    /// The least device rating in each run, A, made once for each case; what is not known counts as none or, when `least`
+    /// is not asked for, as no limit.
+    pub(crate) fn least_ratings(&mut self, case: CaseId, least: bool) -> Arc<Ratings> {
+        if let Some(ratings) = self.ratings.get(&(case, least)) {
+            return ratings.clone();
+        }
+        let outer = self.recording.take();
+        let ratings = Arc::new(run_end::least_ratings(self, case, if least { 0.0 } else { f64::INFINITY }));
+        self.recording = outer;
+        self.ratings.insert((case, least), ratings.clone());
+        ratings
     }
 
     /// The network for fault currents, made once for each strength.

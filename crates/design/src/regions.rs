@@ -16,7 +16,8 @@ pub struct Regions {
 impl Regions {
     /// From the bits of the property `basis` and the words of its list.
     pub fn from_bits(bits: u64, words: &[&str]) -> Self {
-        let has = |word: &str| words.iter().position(|known| *known == word).is_some_and(|index| bits & (1 << index) != 0);
+        let has =
+            |word: &str| words.iter().position(|known| *known == word).is_some_and(|index| bits & (1 << index) != 0);
         Self { us: has("us"), eu: has("eu"), uk: has("uk"), au_nz: has("au-nz") }
     }
 

@@ -123,7 +123,10 @@ fn what_no_example_can_hold_is_found_in_a_review() -> Outcome {
         (
             "text/include-in-a-circle",
             "two files include each other",
-            vec![("van.kdl", build("include galley.kdl")), ("galley.kdl", b"include van.kdl\nzone cabin kind=living\n".to_vec())],
+            vec![
+                ("van.kdl", build("include galley.kdl")),
+                ("galley.kdl", b"include van.kdl\nzone cabin kind=living\n".to_vec()),
+            ],
         ),
     ];
     let mut shown = BTreeSet::new();

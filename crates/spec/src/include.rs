@@ -25,14 +25,8 @@ const MOST_FILES: usize = 200;
 
 /// Reads the build `name` with its includes. Never fails: what cannot be had or read is among the slips.
 pub fn read(loader: &dyn Loader, name: &str, cache: &mut BlockCache) -> Spec {
-    let mut reading = Reading {
-        loader,
-        cache,
-        spec: Spec::default(),
-        parts: Vec::new(),
-        patterns: Vec::new(),
-        open: Vec::new(),
-    };
+    let mut reading =
+        Reading { loader, cache, spec: Spec::default(), parts: Vec::new(), patterns: Vec::new(), open: Vec::new() };
     reading.file(None, name, false);
     let Reading { mut spec, mut parts, patterns, .. } = reading;
     like::resolve(&mut parts, &patterns, &mut spec.slips);
@@ -71,8 +65,12 @@ impl Reading<'_> {
         if let Some(asked) = asked {
             if self.open.contains(&loaded.name) {
                 self.spec.slips.push(
-                    Slip::new("text/include-in-a-circle", asked.clone(), format!("`{name}` includes itself in the end"))
-                        .help("take one include of the circle out; names are shared over all files of a build anyway"),
+                    Slip::new(
+                        "text/include-in-a-circle",
+                        asked.clone(),
+                        format!("`{name}` includes itself in the end"),
+                    )
+                    .help("take one include of the circle out; names are shared over all files of a build anyway"),
                 );
                 return;
             }
@@ -82,16 +80,24 @@ impl Reading<'_> {
             }
             if self.open.len() >= DEEPEST {
                 self.spec.slips.push(
-                    Slip::new("text/include-missing", asked.clone(), format!("`{name}` is included more than {DEEPEST} files deep"))
-                        .help("include it from the build itself; names are shared over all files of a build"),
+                    Slip::new(
+                        "text/include-missing",
+                        asked.clone(),
+                        format!("`{name}` is included more than {DEEPEST} files deep"),
+                    )
+                    .help("include it from the build itself; names are shared over all files of a build"),
                 );
                 self.spec.incomplete.every = true;
                 return;
             }
             if self.spec.files.len() >= MOST_FILES {
                 self.spec.slips.push(
-                    Slip::new("text/include-missing", asked.clone(), format!("this build includes more than {MOST_FILES} files"))
-                        .help("join some of them"),
+                    Slip::new(
+                        "text/include-missing",
+                        asked.clone(),
+                        format!("this build includes more than {MOST_FILES} files"),
+                    )
+                    .help("join some of them"),
                 );
                 self.spec.incomplete.every = true;
                 return;

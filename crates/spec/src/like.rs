@@ -1,21 +1,18 @@
 //! Resolves `like=` and `defaults`: what a part takes over from a pattern, with its origin kept.
 
 use crate::lower::Likeness;
-use crate::part::{Part, Span, Via};
+use crate::part::{Given, Part, Span, Via};
 use crate::slip::Slip;
+use crate::value::Value;
 use std::collections::HashMap;
 use std::sync::Arc;
-use vocabulary::{FactKind, PartKind, kind};
+use vocabulary::{FactKind, Family, PartKind, kind};
 
 /// A part that others may take over: its number in `parts`, or in the patterns of the parts files.
 type Key = (PartKind, Arc<str>);
 
 /// Fills what each part takes over by `like=`; `parts` are the build's own, `patterns` those of its parts files.
-pub fn resolve(
-    parts: &mut [(Part, Option<Likeness>)],
-    patterns: &[(Part, Option<Likeness>)],
-    slips: &mut Vec<Slip>,
-) {
+pub fn resolve(parts: &mut [(Part, Option<Likeness>)], patterns: &[(Part, Option<Likeness>)], slips: &mut Vec<Slip>) {
     let mut known: HashMap<Key, (Part, Option<Likeness>)> = HashMap::new();
     for (part, likeness) in patterns.iter().chain(parts.iter()) {
         if let Some(name) = &part.name {
@@ -28,8 +25,12 @@ pub fn resolve(
         while let Some(likeness) = next.take() {
             if seen.contains(&likeness.name) {
                 slips.push(
-                    Slip::new("text/like-in-a-circle", likeness.at, format!("`{}` is like itself in the end", likeness.name))
-                        .help("let one part of the circle say its own values"),
+                    Slip::new(
+                        "text/like-in-a-circle",
+                        likeness.at,
+                        format!("`{}` is like itself in the end", likeness.name),
+                    )
+                    .help("let one part of the circle say its own values"),
                 );
                 break;
             }
@@ -54,13 +55,23 @@ fn take_over(part: &mut Part, pattern: &Part, at: &Span) {
         part.fill(given);
     }
     let own: Vec<PartKind> = part.inside.iter().map(|inner| inner.kind).collect();
-    for inner in pattern.inside.iter().filter(|inner| !own.contains(&inner.kind)) {
-        let mut inner = inner.clone();
+    let own_path = part.inside.iter().any(|inner| on_path(part, inner.kind))
+        || part.incomplete.every
+        || part.incomplete.kinds.iter().any(|kind| on_path(part, *kind));
+    let taken = |kind: PartKind| if on_path(part, kind) { !own_path } else { !own.contains(&kind) };
+    let inside: Vec<Part> = pattern.inside.iter().filter(|inner| taken(inner.kind)).cloned().collect();
+    for mut inner in inside {
         inner.via.push(Via::Like(at.clone()));
         part.inside.push(inner);
     }
     part.incomplete.add(&pattern.incomplete);
     part.unread |= pattern.unread;
+}
+
+/// Whether parts of this kind make up the path of a run. A path is taken over whole or not at all: its order counts, and
+/// where a piece of the pattern would stand between pieces of the part's own cannot be told.
+fn on_path(part: &Part, kind: PartKind) -> bool {
+    vocabulary::part(part.kind).family == Family::Run && kind != kind::SERVES
 }
 
 fn unknown_pattern(part: &Part, likeness: &Likeness, known: &HashMap<Key, (Part, Option<Likeness>)>) -> Slip {
@@ -70,11 +81,12 @@ fn unknown_pattern(part: &Part, likeness: &Likeness, known: &HashMap<Key, (Part,
         likeness.at.clone(),
         format!("there is no {} called `{}` to be like", spec.word, likeness.name),
     );
-    let mut same_kind: Vec<&str> = known.keys().filter(|(kind, _)| *kind == part.kind).map(|(_, name)| &**name).collect();
+    let mut same_kind: Vec<&str> =
+        known.keys().filter(|(kind, _)| *kind == part.kind).map(|(_, name)| &**name).collect();
     same_kind.sort_unstable();
     match vocabulary::nearest(&likeness.name, same_kind.iter().copied()) {
         Some(near) => {
-            let text = format!("\"{near}\"");
+            let text = format!("{near:?}");
             slip.help(format!("did you mean `{near}`?")).mend(format!("write {text}"), likeness.at.clone(), text)
         }
         None => slip.help("define it in this build, or include the parts file that has it"),
@@ -83,16 +95,27 @@ fn unknown_pattern(part: &Part, likeness: &Likeness, known: &HashMap<Key, (Part,
 
 /// Fills what `defaults` of the same file says into the pieces of its runs.
 pub fn fill_defaults(parts: &mut [(Part, Option<Likeness>)]) {
-    let patterns: Vec<Part> = parts
-        .iter()
-        .filter(|(part, _)| part.kind == kind::DEFAULTS)
-        .flat_map(|(part, _)| part.inside.iter().cloned())
-        .collect();
+    let mut patterns: Vec<Part> = Vec::new();
+    for (defaults, _) in parts.iter().filter(|(part, _)| part.kind == kind::DEFAULTS) {
+        patterns.extend(defaults.inside.iter().cloned());
+        if defaults.unread || defaults.incomplete.concerns(kind::WIRE) {
+            patterns.push(unread_wire(defaults));
+        }
+    }
     for pattern in &patterns {
         for (part, _) in parts.iter_mut().filter(|(part, _)| part.kind != kind::DEFAULTS) {
             fill_from(part, pattern);
         }
     }
+}
+
+/// The default of a wire that could not be read: whatever a wire does not say itself may be said there, and is unknown.
+fn unread_wire(defaults: &Part) -> Part {
+    let given = vocabulary::part(kind::WIRE)
+        .properties()
+        .map(|fact| Given { fact: fact.id, value: Value::Unknown, at: defaults.at.clone(), via: None })
+        .collect();
+    Part { kind: kind::WIRE, name: None, given, inside: Vec::new(), ..defaults.clone() }
 }
 
 /// Fills one default into a part and all that stands in it. Ways and shore wires say their conductor on their own line:

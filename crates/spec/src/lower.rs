@@ -63,6 +63,16 @@ struct Lowering {
     slips: Vec<Slip>,
 }
 
+/// A part while its line and its inside are read.
+struct Draft {
+    part: Part,
+    likeness: Option<Likeness>,
+    /// Properties that a misspelt word seems to mean, each with the place of that word: said, though not what.
+    meant: Vec<(&'static FactSpec, Span)>,
+    /// Whether a slip has been made of the part's name already.
+    nameless: bool,
+}
+
 impl Lowering {
     fn span(&self, bytes: &Bytes) -> Span {
         Span { file: self.file, bytes: bytes.clone() }
@@ -93,7 +103,7 @@ impl Lowering {
             return Err(incomplete);
         }
         if let Some(elsewhere) = vocabulary::part_by_word(word).filter(|part| part.family != Family::Worked) {
-            incomplete.kinds.insert(elsewhere.kind);
+            add_with_inside(&mut incomplete, elsewhere);
             self.slips.push(
                 Slip::new("text/part-out-of-place", at, format!("`{word}` does not stand {place}"))
                     .help(format!("`{word}` stands {}", places_of(elsewhere))),
@@ -105,11 +115,12 @@ impl Lowering {
         let slip = Slip::new("text/unknown-part", at.clone(), format!("`{word}` is no part that can stand {place}"));
         match near.and_then(vocabulary::part_by_word) {
             Some(near) => {
-                incomplete.kinds.insert(near.kind);
-                self.slips.push(
-                    slip.help(format!("did you mean `{}`? {}", near.word, near.help))
-                        .mend(format!("write {}", near.word), at, near.word),
-                );
+                add_with_inside(&mut incomplete, near);
+                self.slips.push(slip.help(format!("did you mean `{}`? {}", near.word, near.help)).mend(
+                    format!("write {}", near.word),
+                    at,
+                    near.word,
+                ));
             }
             // A word that is near none of ours stands for none of the parts that we know: it hides none.
             None => {
@@ -122,7 +133,7 @@ impl Lowering {
 
     fn part(&mut self, spec: &'static PartSpec, node: &Node) -> (Part, Option<Likeness>) {
         let room_at = node.entries.last().map_or(node.name.at.end, |entry| entry.at.end);
-        let mut part = Part {
+        let part = Part {
             kind: spec.kind,
             name: None,
             given: Vec::new(),
@@ -135,44 +146,70 @@ impl Lowering {
             incomplete: if node.unread == Unread::Inside { hidden_in(spec) } else { Incomplete::default() },
             via: Vec::new(),
         };
-        let mut likeness = None;
+        let mut draft = Draft { part, likeness: None, meant: Vec::new(), nameless: false };
         let mut arguments = Arguments::of(spec);
         for entry in &node.entries {
             match &entry.key {
-                None => self.argument(spec, &mut part, &mut arguments, entry),
-                Some(key) if &*key.text == LIKE => {
-                    if let Scalar::Text(name) = &entry.value {
-                        likeness = Some(Likeness { name: (**name).into(), at: self.span(&entry.value_at) });
-                    }
-                }
-                Some(key) => self.property(spec, &mut part, &key.text, &key.at, entry),
+                None => self.argument(spec, &mut draft, &mut arguments, entry),
+                Some(key) if &*key.text == LIKE => self.likeness(&mut draft, entry),
+                Some(key) => self.property(spec, &mut draft, &key.text, &key.at, entry),
             }
         }
-        if let Some(name) = &part.name {
-            part.head.bytes.end = part.head.bytes.end.max(name.at.bytes.end);
+        if let Some(name) = &draft.part.name {
+            draft.part.head.bytes.end = draft.part.head.bytes.end.max(name.at.bytes.end);
         }
         for child in &node.children {
-            self.child(spec, &mut part, child);
+            self.child(spec, &mut draft, child);
+        }
+        let Draft { mut part, likeness, meant, nameless } = draft;
+        for (fact, at) in meant {
+            // Something is said of it, though it cannot be told what: it is unknown, and not absent.
+            part.fill(Given { fact: fact.id, value: Value::Unknown, at, via: None });
         }
         if !part.unread {
-            self.required(spec, &part, likeness.is_some());
+            self.required(spec, &part, likeness.is_some(), nameless);
         }
         (part, likeness)
     }
 
+    /// Notes by which `like` a part takes another as its starting point.
+    fn likeness(&mut self, draft: &mut Draft, entry: &Entry) {
+        let at = self.span(&entry.value_at);
+        if let Some(earlier) = &draft.likeness {
+            self.slips.push(
+                Slip::new("text/property-twice", at, format!("`{LIKE}` is said twice of this part"))
+                    .help("the first one counts; let the pattern itself be like the other")
+                    .related(earlier.at.clone(), "said here first"),
+            );
+            return;
+        }
+        draft.likeness = Some(Likeness { name: entry_text(entry), at });
+    }
+
     /// A node inside a part: a part of its own, or a property written as a line.
-    fn child(&mut self, spec: &'static PartSpec, part: &mut Part, node: &Node) {
+    fn child(&mut self, spec: &'static PartSpec, draft: &mut Draft, node: &Node) {
         let word = &*node.name.text;
         let here = vocabulary::parts().iter().filter(move |inner| spec.may_contain(inner.kind));
         let is_part = here.clone().any(|inner| inner.word == word);
         if !is_part && let Some(fact) = spec.properties().find(|fact| fact.name == word) {
-            self.property_line(fact, part, node);
+            self.property_line(fact, &mut draft.part, node);
+            return;
+        }
+        if !is_part && word == LIKE && spec.top {
+            match node.entries.iter().find(|entry| entry.key.is_none()) {
+                Some(entry) => self.likeness(draft, entry),
+                None => self.slips.push(
+                    Slip::new("text/value-not-understood", self.span(&node.at), format!("`{LIKE}` has no value"))
+                        .help(format!("write {LIKE} and the name of the part to start from")),
+                ),
+            }
             return;
         }
         let place = format!("inside `{}`", spec.word);
-        if !is_part && self.near_property(spec, node, here.clone()) {
+        if !is_part && self.near_property(spec, draft, node, here.clone()) {
             return;
         }
+        let part = &mut draft.part;
         match self.known_kind(node, here, &place) {
             Ok(inner) => {
                 let (inner, likeness) = self.part(inner, node);
@@ -195,6 +232,7 @@ impl Lowering {
     fn near_property(
         &mut self,
         spec: &'static PartSpec,
+        draft: &mut Draft,
         node: &Node,
         here: impl Iterator<Item = &'static PartSpec>,
     ) -> bool {
@@ -202,13 +240,8 @@ impl Lowering {
         if vocabulary::part_by_word(word).is_some() || here.into_iter().any(|inner| inner.also.contains(&word)) {
             return false;
         }
-        let Some(near) = vocabulary::nearest(word, spec.properties().map(|fact| fact.name)) else { return false };
-        let at = self.span(&node.name.at);
-        self.slips.push(
-            Slip::new("text/unknown-property", at.clone(), format!("`{}` has no property `{word}`", spec.word))
-                .help(format!("did you mean `{near}`?"))
-                .mend(format!("write {near}"), at, near),
-        );
+        let Some(near) = meant_property(spec, word) else { return false };
+        self.unknown_property(spec, draft, word, &node.name.at, Some(near));
         true
     }
 
@@ -218,17 +251,21 @@ impl Lowering {
             self.give(fact, part, Value::Unknown, self.span(&node.at));
             return;
         }
-        let mut values = node.entries.iter().filter(|entry| entry.key.is_none());
-        if let FactKind::ChoiceSet(_) = fact.kind {
-            let mut set = 0_u64;
-            for entry in values {
-                match value::read(fact, entry, &self.span(&entry.value_at)) {
-                    Ok(Value::ChoiceSet(more)) => set |= more,
-                    Ok(_) => {}
-                    Err(slip) => self.slips.push(slip),
-                }
-            }
-            self.give(fact, part, Value::ChoiceSet(set), self.span(&node.at));
+        if let Some(child) = node.children.first() {
+            self.slips.push(
+                Slip::new(
+                    "text/too-much",
+                    self.span(&child.name.at),
+                    format!("nothing can stand inside `{}`", fact.name),
+                )
+                .help(format!("`{}` is a property: close its line, and write what follows beside it", fact.name)),
+            );
+            // What stands there is passed over, and may be anything that the part holds.
+            part.incomplete.kinds.extend(&hidden_in(vocabulary::part(part.kind)).kinds);
+        }
+        let mut values = node.entries.iter().filter(|entry| entry.key.is_none()).peekable();
+        if values.peek().is_some() && matches!(fact.kind, FactKind::ChoiceSet(_)) {
+            self.choice_set(fact, part, values, self.span(&node.at));
             return;
         }
         let Some(entry) = values.next() else {
@@ -248,21 +285,52 @@ impl Lowering {
         }
     }
 
-    fn property(&mut self, spec: &'static PartSpec, part: &mut Part, key: &str, key_at: &Bytes, entry: &Entry) {
-        if let Some(fact) = spec.properties().find(|fact| fact.name == key) {
-            self.entry(fact, part, entry);
-            return;
+    /// Several words of a set, one after the other on a line; unknown as a whole when one of them is, or cannot be read.
+    fn choice_set<'e>(
+        &mut self,
+        fact: &'static FactSpec,
+        part: &mut Part,
+        entries: impl Iterator<Item = &'e Entry>,
+        at: Span,
+    ) {
+        let mut set = Some(0_u64);
+        for entry in entries {
+            set = match value::read(fact, entry, &self.span(&entry.value_at)) {
+                Ok(Value::ChoiceSet(more)) => set.map(|set| set | more),
+                Ok(_) => None,
+                Err(slip) => {
+                    self.slips.push(slip);
+                    None
+                }
+            };
         }
+        self.give(fact, part, set.map_or(Value::Unknown, Value::ChoiceSet), at);
+    }
+
+    fn property(&mut self, spec: &'static PartSpec, draft: &mut Draft, key: &str, key_at: &Bytes, entry: &Entry) {
+        match spec.properties().find(|fact| fact.name == key) {
+            Some(fact) => self.entry(fact, &mut draft.part, entry),
+            None => self.unknown_property(spec, draft, key, key_at, meant_property(spec, key)),
+        }
+    }
+
+    /// Reports a property that the part does not have, and notes the one that seems to be meant.
+    fn unknown_property(
+        &mut self,
+        spec: &'static PartSpec,
+        draft: &mut Draft,
+        key: &str,
+        key_at: &Bytes,
+        meant: Option<&'static FactSpec>,
+    ) {
         let at = self.span(key_at);
         let slip = Slip::new("text/unknown-property", at.clone(), format!("`{}` has no property `{key}`", spec.word));
-        let other = spec.properties().find(|fact| fact.also.contains(&key)).map(|fact| fact.name);
-        let near = other.or_else(|| vocabulary::nearest(key, spec.properties().map(|fact| fact.name)));
-        // What was meant is written, though not understood: it is unknown, and not absent.
-        if let Some(meant) = near.and_then(|near| spec.fact(near)).filter(|meant| part.given(meant.id).is_none()) {
-            part.fill(Given { fact: meant.id, value: Value::Unknown, at: at.clone(), via: None });
-        }
-        self.slips.push(match near {
-            Some(near) => slip.help(format!("did you mean `{near}`?")).mend(format!("write {near}"), at, near),
+        self.slips.push(match meant {
+            Some(meant) => {
+                draft.meant.push((meant, at.clone()));
+                let near = meant.name;
+                slip.help(format!("did you mean `{near}`?")).mend(format!("write {near}"), at, near)
+            }
             None => {
                 let known: Vec<&str> = spec.properties().map(|fact| fact.name).collect();
                 slip.help(format!("it has: {}", known.join(", ")))
@@ -298,12 +366,10 @@ impl Lowering {
         part.fill(Given { fact: fact.id, value, at, via: None });
     }
 
-    fn argument(&mut self, spec: &'static PartSpec, part: &mut Part, arguments: &mut Arguments, entry: &Entry) {
-        let text: Arc<str> = match &entry.value {
-            Scalar::Text(text) => (**text).into(),
-            _ => (*entry.written).into(),
-        };
+    fn argument(&mut self, spec: &'static PartSpec, draft: &mut Draft, arguments: &mut Arguments, entry: &Entry) {
+        let text = entry_text(entry);
         let at = self.span(&entry.value_at);
+        let part = &mut draft.part;
         if let Some(number) = arguments.take_count(entry) {
             self.entry(number, part, entry);
         } else if arguments.name {
@@ -313,6 +379,7 @@ impl Lowering {
                     Slip::new("text/missing-name", at, format!("this `{}` has an empty name", spec.word))
                         .help(format!("give it a name: {}", spec.example)),
                 );
+                draft.nameless = true;
                 return;
             }
             part.name = Some(Name { text, at });
@@ -333,8 +400,15 @@ impl Lowering {
     /// One more of the arguments that may be many.
     fn rest(&mut self, fact: &'static FactSpec, part: &mut Part, entry: &Entry, text: Arc<str>, at: Span) {
         let existing = part.given.iter_mut().find(|given| given.fact == fact.id);
+        let unknown = &*text == value::UNKNOWN && !entry.quoted;
         match (fact.kind, existing) {
-            (FactKind::Part(_) | FactKind::Text, Some(Given { value: Value::Names(names), .. })) => names.push((text, at)),
+            // A list with something unknown in it is unknown as a whole.
+            (_, Some(Given { value: Value::Unknown, .. })) => {}
+            (_, Some(existing)) if unknown => existing.value = Value::Unknown,
+            (_, None) if unknown => part.fill(Given { fact: fact.id, value: Value::Unknown, at, via: None }),
+            (FactKind::Part(_) | FactKind::Text, Some(Given { value: Value::Names(names), .. })) => {
+                names.push((text, at))
+            }
             (FactKind::Part(_) | FactKind::Text, None) => {
                 part.fill(Given { fact: fact.id, value: Value::Names(vec![(text, at.clone())]), at, via: None });
             }
@@ -349,8 +423,8 @@ impl Lowering {
         }
     }
 
-    fn required(&mut self, spec: &'static PartSpec, part: &Part, has_pattern: bool) {
-        if part.name.is_none() && matches!(spec.naming, Naming::Required | Naming::Refers) {
+    fn required(&mut self, spec: &'static PartSpec, part: &Part, has_pattern: bool, nameless: bool) {
+        if part.name.is_none() && !nameless && matches!(spec.naming, Naming::Required | Naming::Refers) {
             self.slips.push(
                 Slip::new("text/missing-name", part.head.clone(), format!("this `{}` has no name", spec.word))
                     .help(format!("give it a name: {}", spec.example)),
@@ -362,8 +436,12 @@ impl Lowering {
         for fact in spec.properties().filter(|fact| fact.absent == Absent::Required) {
             if part.given(fact.id).is_none() {
                 self.slips.push(
-                    Slip::new("text/missing-entry", part.head.clone(), format!("this `{}` lacks `{}`", spec.word, fact.name))
-                        .help(format!("{} Write {}=\"{}\".", fact.help, fact.name, fact.example)),
+                    Slip::new(
+                        "text/missing-entry",
+                        part.head.clone(),
+                        format!("this `{}` lacks `{}`", spec.word, fact.name),
+                    )
+                    .help(format!("{} Write {}=\"{}\".", fact.help, fact.name, fact.example)),
                 );
             }
         }
@@ -380,6 +458,29 @@ fn hidden_in(spec: &PartSpec) -> Incomplete {
         }
     }
     hidden
+}
+
+/// An argument or a name as text, whatever KDL takes it for.
+fn entry_text(entry: &Entry) -> Arc<str> {
+    match &entry.value {
+        Scalar::Text(text) => (**text).into(),
+        _ => (*entry.written).into(),
+    }
+}
+
+/// The property that a word seems to mean: by the trade's other words, else by its spelling.
+fn meant_property(spec: &'static PartSpec, word: &str) -> Option<&'static FactSpec> {
+    let other = spec.properties().find(|fact| fact.also.contains(&word));
+    other.or_else(|| {
+        let near = vocabulary::nearest(word, spec.properties().map(|fact| fact.name))?;
+        spec.properties().find(|fact| fact.name == near)
+    })
+}
+
+/// Notes that a part is passed over: it hides itself and all that may stand within it.
+fn add_with_inside(incomplete: &mut Incomplete, spec: &PartSpec) {
+    incomplete.kinds.insert(spec.kind);
+    incomplete.add(&hidden_in(spec));
 }
 
 /// Where a part stands, for a message.
@@ -415,11 +516,7 @@ impl Arguments {
         }
         // The next argument is taken from the end.
         facts.sort_by_key(|(position, _)| std::cmp::Reverse(*position));
-        Self {
-            name: spec.naming != Naming::Never,
-            facts: facts.into_iter().map(|(_, fact)| fact).collect(),
-            rest,
-        }
+        Self { name: spec.naming != Naming::Never, facts: facts.into_iter().map(|(_, fact)| fact).collect(), rest }
     }
 
     /// A number before the name, where the part is numbered (`way 1 "water pump"`).

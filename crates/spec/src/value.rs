@@ -6,6 +6,7 @@ use crate::part::Span;
 use crate::slip::Slip;
 use crate::text::{Entry, Scalar};
 use quantity::{Cores, Dimension, Misread, Quantity, WireSize};
+use std::ops::Range;
 use std::sync::Arc;
 use vocabulary::{Absent, FactKind, FactSpec};
 
@@ -71,12 +72,15 @@ pub fn read(fact: &FactSpec, entry: &Entry, at: &Span) -> Result<Value, Slip> {
                 .help(format!("write {}={word}", fact.name))
                 .mend(format!("write {word}"), at.clone(), word))
         }
-        (Scalar::Whole(_) | Scalar::Real(_), FactKind::Text | FactKind::Part(_) | FactKind::Parts(_) | FactKind::Choice(_)) => {
-            from_text(fact, &entry.written, entry, at)
+        (
+            Scalar::Whole(_) | Scalar::Real(_),
+            FactKind::Text | FactKind::Part(_) | FactKind::Parts(_) | FactKind::Choice(_),
+        ) => from_text(fact, &entry.written, entry, at),
+        (Scalar::Null, _) => {
+            Err(Slip::new("text/value-not-understood", at.clone(), format!("`{}` has no value", fact.name))
+                .help(format!("leave it out, or write {}={UNKNOWN}", fact.name))
+                .mend("say that it is not known", at.clone(), UNKNOWN))
         }
-        (Scalar::Null, _) => Err(Slip::new("text/value-not-understood", at.clone(), format!("`{}` has no value", fact.name))
-            .help(format!("leave it out, or write {}={UNKNOWN}", fact.name))
-            .mend("say that it is not known", at.clone(), UNKNOWN)),
         _ => from_text(fact, &entry.written, entry, at),
     }
 }
@@ -135,8 +139,12 @@ fn from_text(fact: &FactSpec, text: &str, entry: &Entry, at: &Span) -> Result<Va
             for word in text.split([',', ' ']).filter(|word| !word.is_empty()) {
                 match words.iter().position(|known| *known == word) {
                     Some(index) => set |= 1 << index,
-                    None => return Err(not_a_choice(fact, word, words, at)),
+                    None => return Err(not_in_set(fact, word, words, text, entry, at)),
                 }
+            }
+            if set == 0 {
+                return Err(not_understood(fact, at, "no word is given".to_owned())
+                    .help(format!("one or more of: {}", words.join(", "))));
             }
             Ok(Value::ChoiceSet(set))
         }
@@ -178,16 +186,31 @@ fn not_a_choice(fact: &FactSpec, text: &str, words: &[&str], at: &Span) -> Slip 
     }
 }
 
+/// A word of a set that is none of its words. Its mend replaces this word only, and leaves the others.
+fn not_in_set(fact: &FactSpec, word: &str, words: &[&str], text: &str, entry: &Entry, at: &Span) -> Slip {
+    // `word` is a piece of `text`, so its place is the distance between them.
+    let start = word.as_ptr() as usize - text.as_ptr() as usize;
+    match within(text, entry, at, &(start..start + word.len())) {
+        Some(narrow) => not_a_choice(fact, word, words, &narrow),
+        None => Slip { mend: None, ..not_a_choice(fact, word, words, at) },
+    }
+}
+
+/// The place of a piece of a value, when the value stands in the file as written.
+fn within(text: &str, entry: &Entry, at: &Span, piece: &Range<usize>) -> Option<Span> {
+    let quote = usize::from(entry.quoted);
+    let plain =
+        entry.written.len() == text.len() + 2 * quote && entry.written.get(quote..quote + text.len()) == Some(text);
+    if !plain || piece.is_empty() {
+        return None;
+    }
+    let shift = |offset: usize| at.bytes.start + u32::try_from(quote + offset).unwrap_or(0);
+    Some(Span { file: at.file, bytes: shift(piece.start)..shift(piece.end) })
+}
+
 /// Brings a misread value into the file: the span inside the value when the text stands there as written.
 fn from_misread(fact: &FactSpec, fault: Misread, text: &str, entry: &Entry, at: &Span) -> Slip {
-    let quote = usize::from(entry.quoted);
-    let plain = entry.written.len() == text.len() + 2 * quote && entry.written.get(quote..quote + text.len()) == Some(text);
-    let narrow = if plain && !fault.at.is_empty() {
-        let shift = |offset: usize| at.bytes.start + u32::try_from(quote + offset).unwrap_or(0);
-        Span { file: at.file, bytes: shift(fault.at.start)..shift(fault.at.end) }
-    } else {
-        at.clone()
-    };
+    let narrow = within(text, entry, at, &fault.at).unwrap_or_else(|| at.clone());
     let mut slip = Slip::new("text/value-not-understood", narrow, format!("{}: {}", fact.name, fault.message));
     let mut help = fault.why.unwrap_or_default();
     if let Some(instead) = fault.instead {

@@ -7,8 +7,8 @@ use spec::{Part, Spec, Value, Via};
 use vocabulary::kind;
 
 fn via<'a>(spec: &'a Spec, part: &'a Part, property: &str) -> Option<(&'static str, &'a str)> {
-    let fact = vocabulary::part(part.kind).fact(property).expect("known").id;
-    part.given(fact).expect("given").via.as_ref().map(|via| match via {
+    let fact = vocabulary::part(part.kind).fact(property)?.id;
+    part.given(fact)?.via.as_ref().map(|via| match via {
         Via::Include(at) => ("include", text_at(spec, at)),
         Via::Like(at) => ("like", text_at(spec, at)),
         Via::Defaults(at) => ("defaults", text_at(spec, at)),
@@ -21,13 +21,19 @@ fn defaults_fill_wires_ways_and_shore_wires_and_an_own_value_wins() {
         "defaults { wire insulation=\"105 degC\" strands=flexible return=pair size=\"4 mm2\" passes=metal; }\ncircuit c { wire one-way=\"2 m\" strands=solid; }\npanel p { way 1 lamp fuse=\"5 A\" return=chassis; }\nshore { to board one-way=\"0.6 m\" insulation=\"70 degC\"; }\n",
     );
     assert_eq!(slips(&spec), []);
-    let wire = spec.parts.iter().find(|part| part.kind == kind::CIRCUIT).and_then(|circuit| circuit.inside.first()).expect("wire");
+    let wire = spec
+        .parts
+        .iter()
+        .find(|part| part.kind == kind::CIRCUIT)
+        .and_then(|circuit| circuit.inside.first())
+        .expect("wire");
     assert!((number(wire, "insulation") - 378.15).abs() < 1e-9, "105 + 273.15 K");
     assert_eq!((word(wire, "strands"), word(wire, "passes")), ("solid", "metal"));
     assert!(matches!(value(wire, "size"), Some(Value::WireSize(_))));
     let (kind, at) = via(&spec, wire, "insulation").expect("an origin");
     assert_eq!(kind, "defaults");
     assert!(at.starts_with("wire insulation"), "{at}");
+    assert!(value(wire, "strands").is_some());
     assert_eq!(via(&spec, wire, "strands"), None, "an own value has no other origin");
     let way = part(&spec, "way");
     assert_eq!((word(way, "return"), word(way, "strands"), word(way, "passes")), ("chassis", "flexible", "metal"));
@@ -41,7 +47,10 @@ fn defaults_fill_wires_ways_and_shore_wires_and_an_own_value_wins() {
 #[test]
 fn defaults_reach_no_other_file() {
     let spec = read_files(&[
-        ("a.build.kdl", "include \"b.build.kdl\"\ndefaults { wire insulation=\"105 degC\"; }\ncircuit one { wire size=\"4 mm2\"; }"),
+        (
+            "a.build.kdl",
+            "include \"b.build.kdl\"\ndefaults { wire insulation=\"105 degC\"; }\ncircuit one { wire size=\"4 mm2\"; }",
+        ),
         ("b.build.kdl", "circuit two { wire size=\"4 mm2\"; }"),
     ]);
     assert_eq!(slips(&spec), []);
@@ -54,7 +63,10 @@ const SHOP: &str = "// shop\nberth \"shop bunk\" {\n    sleeps 2\n    mass \"21 
 #[test]
 fn a_part_takes_what_it_does_not_say_from_a_pattern_of_a_parts_file() {
     let spec = read_files(&[
-        ("a.build.kdl", "build B { include \"shop.parts.kdl\"; }\nberth bunk like=\"shop bunk\" sleeps=1\nbattery house like=block capacity=\"200 Ah\" { limits charge=\"50 A\"; }"),
+        (
+            "a.build.kdl",
+            "build B { include \"shop.parts.kdl\"; }\nberth bunk like=\"shop bunk\" sleeps=1\nbattery house like=block capacity=\"200 Ah\" { limits charge=\"50 A\"; }",
+        ),
         ("shop.parts.kdl", SHOP),
     ]);
     assert_eq!(slips(&spec), []);
@@ -75,7 +87,9 @@ fn a_part_takes_what_it_does_not_say_from_a_pattern_of_a_parts_file() {
 
 #[test]
 fn a_part_can_be_like_another_of_the_build_and_like_one_that_is_like_a_third() {
-    let spec = read("lamp one like=two\nlamp two like=three power=\"5 W\"\nlamp three power=\"9 W\" duty=\"3 h/d\" voltage=\"24 V\"\nlamp like like=three\n");
+    let spec = read(
+        "lamp one like=two\nlamp two like=three power=\"5 W\"\nlamp three power=\"9 W\" duty=\"3 h/d\" voltage=\"24 V\"\nlamp like like=three\n",
+    );
     assert_eq!(slips(&spec), []);
     let one = named(&spec, "one");
     assert!((number(one, "power") - 5.0).abs() < 1e-12, "the nearer pattern wins");
@@ -150,7 +164,9 @@ fn includes_share_parts_and_names_and_point_into_the_right_file() {
     assert_eq!(slips(&spec), [("text/unknown-property", "colour")]);
     assert_eq!(&*spec.files[spec.slips[0].at.file as usize].name, "van/parts/power.build.kdl");
     assert!((number(named(&spec, "one"), "power") - 5.0).abs() < 1e-12);
-    for (name, file, steps) in [("one", "van/a.build.kdl", 0), ("two", "van/parts/power.build.kdl", 1), ("house", "van/more.build.kdl", 1)] {
+    for (name, file, steps) in
+        [("one", "van/a.build.kdl", 0), ("two", "van/parts/power.build.kdl", 1), ("house", "van/more.build.kdl", 1)]
+    {
         let part = named(&spec, name);
         assert_eq!(&*spec.files[part.at.file as usize].name, file, "{name}");
         assert_eq!(part.via.len(), steps, "{name}");
@@ -167,7 +183,11 @@ fn includes_that_cannot_be_followed_are_named_where_they_are_written() {
     for files in [
         &[("a.build.kdl", "include \"a.build.kdl\"\nlamp l")][..],
         &[("a.build.kdl", "include \"b.build.kdl\"\nlamp l"), ("b.build.kdl", "include \"a.build.kdl\"\nlamp m")],
-        &[("a.build.kdl", "include \"b.build.kdl\"\nlamp l"), ("b.build.kdl", "include \"c.parts.kdl\""), ("c.parts.kdl", "include \"b.build.kdl\"")],
+        &[
+            ("a.build.kdl", "include \"b.build.kdl\"\nlamp l"),
+            ("b.build.kdl", "include \"c.parts.kdl\""),
+            ("c.parts.kdl", "include \"b.build.kdl\""),
+        ],
     ] {
         let spec = read_files(files);
         let rules: Vec<&str> = spec.slips.iter().map(|slip| slip.rule).collect();

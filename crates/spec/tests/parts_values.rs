@@ -11,7 +11,11 @@ fn absence_says_for_each_property_what_the_vocabulary_says() {
     let spec = read("inverter i power=\"2000 VA\"\nberth b\nlamp l\n");
     assert_eq!(slips(&spec), []);
     for (kind, property) in [("inverter", "efficiency"), ("berth", "sleeps"), ("lamp", "power")] {
-        assert_eq!(value(part(&spec, kind), property), None, "{kind} {property}: nothing is written, so nothing is given");
+        assert_eq!(
+            value(part(&spec, kind), property),
+            None,
+            "{kind} {property}: nothing is written, so nothing is given"
+        );
     }
     // The value behind an absence is the vocabulary's, and always one that the reader itself can read.
     for fact in vocabulary::facts().iter().filter(|fact| fact.given) {
@@ -131,25 +135,121 @@ struct Misread {
 }
 
 const MISREADS: &[Misread] = &[
-    Misread { text: "battery b capacity=\"200 A\"", rule: "text/value-not-understood", at: "A", says: &["capacity"], mend: None },
-    Misread { text: "battery b capacity=\"200 blah\"", rule: "text/value-not-understood", at: "blah", says: &["capacity", "200 Ah"], mend: None },
-    Misread { text: "battery b capacity=200", rule: "text/value-not-understood", at: "200", says: &["capacity", "unit"], mend: None },
-    Misread { text: "battery b voltage=\"25,6 V\"", rule: "text/value-not-understood", at: ",", says: &["voltage", "25.6"], mend: Some("25.6 V") },
-    Misread { text: "battery b voltage=\"-24 V\"", rule: "text/value-not-understood", at: "-24 V", says: &["voltage"], mend: None },
-    Misread { text: "circuit c { wire size=\"4 mm\"; }", rule: "text/value-not-understood", at: "mm", says: &["size"], mend: None },
-    Misread { text: "tank t volume=\"5 gal\"", rule: "text/value-not-understood", at: "gal", says: &["volume", "galUS"], mend: None },
-    Misread { text: "berth b sleeps=\"two\"", rule: "text/value-not-understood", at: "\"two\"", says: &["sleeps", "whole number"], mend: None },
+    Misread {
+        text: "battery b capacity=\"200 A\"",
+        rule: "text/value-not-understood",
+        at: "A",
+        says: &["capacity"],
+        mend: None,
+    },
+    Misread {
+        text: "battery b capacity=\"200 blah\"",
+        rule: "text/value-not-understood",
+        at: "blah",
+        says: &["capacity", "200 Ah"],
+        mend: None,
+    },
+    Misread {
+        text: "battery b capacity=200",
+        rule: "text/value-not-understood",
+        at: "200",
+        says: &["capacity", "unit"],
+        mend: None,
+    },
+    Misread {
+        text: "battery b voltage=\"25,6 V\"",
+        rule: "text/value-not-understood",
+        at: "25,6",
+        says: &["voltage", "25.6"],
+        mend: Some("25.6 V"),
+    },
+    Misread {
+        text: "battery b voltage=\"-24 V\"",
+        rule: "text/value-not-understood",
+        at: "-",
+        says: &["voltage", "negative"],
+        mend: None,
+    },
+    Misread {
+        text: "circuit c { wire size=\"4 mm\"; }",
+        rule: "text/value-not-understood",
+        at: "mm",
+        says: &["size"],
+        mend: None,
+    },
+    Misread {
+        text: "tank t volume=\"5 gal\"",
+        rule: "text/value-not-understood",
+        at: "gal",
+        says: &["volume", "galUS"],
+        mend: None,
+    },
+    Misread {
+        text: "berth b sleeps=\"two\"",
+        rule: "text/value-not-understood",
+        at: "\"two\"",
+        says: &["sleeps", "whole number"],
+        mend: None,
+    },
     Misread { text: "berth b sleeps=-1", rule: "text/value-not-understood", at: "-1", says: &["sleeps"], mend: None },
-    Misread { text: "build B { revision A date=\"14.3.2026\"; }", rule: "text/value-not-understood", at: "\"14.3.2026\"", says: &["date", "2026-03-14"], mend: None },
-    Misread { text: "battery b chemistry=lfp", rule: "text/not-a-choice", at: "lfp", says: &["chemistry", "LFP"], mend: Some("LFP") },
-    Misread { text: "battery b chemistry=\"agm\"", rule: "text/not-a-choice", at: "\"agm\"", says: &["AGM"], mend: Some("AGM") },
-    Misread { text: "build B { stage Review; }", rule: "text/not-a-choice", at: "Review", says: &["review"], mend: Some("review") },
-    Misread { text: "build B { stage reviw; }", rule: "text/not-a-choice", at: "reviw", says: &["draft", "issued"], mend: Some("review") },
-    Misread { text: "build B { basis eu usa; }", rule: "text/not-a-choice", at: "usa", says: &["au-nz"], mend: Some("us") },
+    Misread {
+        text: "build B { revision A date=\"14.3.2026\"; }",
+        rule: "text/value-not-understood",
+        at: "\"14.3.2026\"",
+        says: &["date", "2026-03-14"],
+        mend: None,
+    },
+    Misread {
+        text: "battery b chemistry=lfp",
+        rule: "text/not-a-choice",
+        at: "lfp",
+        says: &["chemistry", "LFP"],
+        mend: Some("LFP"),
+    },
+    Misread {
+        text: "battery b chemistry=\"agm\"",
+        rule: "text/not-a-choice",
+        at: "\"agm\"",
+        says: &["AGM"],
+        mend: Some("AGM"),
+    },
+    Misread {
+        text: "build B { stage Review; }",
+        rule: "text/not-a-choice",
+        at: "Review",
+        says: &["review"],
+        mend: Some("review"),
+    },
+    Misread {
+        text: "build B { stage reviw; }",
+        rule: "text/not-a-choice",
+        at: "reviw",
+        says: &["draft", "issued"],
+        mend: Some("review"),
+    },
+    Misread {
+        text: "build B { basis eu usa; }",
+        rule: "text/not-a-choice",
+        at: "usa",
+        says: &["au-nz"],
+        mend: Some("us"),
+    },
     Misread { text: "berth b folds=#true", rule: "text/not-a-choice", at: "#true", says: &["yes"], mend: Some("yes") },
     Misread { text: "berth b folds=Yes", rule: "text/not-a-choice", at: "Yes", says: &["yes"], mend: Some("yes") },
-    Misread { text: "battery b capacity=#null", rule: "text/value-not-understood", at: "#null", says: &["capacity", "unknown"], mend: Some("unknown") },
-    Misread { text: "alarm a senses=\"smoke, heet\"", rule: "text/not-a-choice", at: "heet", says: &["heat"], mend: Some("smoke, heat") },
+    Misread {
+        text: "battery b capacity=#null",
+        rule: "text/value-not-understood",
+        at: "#null",
+        says: &["capacity", "unknown"],
+        mend: Some("unknown"),
+    },
+    Misread {
+        text: "alarm a senses=\"smoke, heet\"",
+        rule: "text/not-a-choice",
+        at: "heet",
+        says: &["heat"],
+        mend: Some("smoke, heat"),
+    },
 ];
 
 #[test]
@@ -191,7 +291,7 @@ fn the_span_stays_right_behind_letters_of_several_bytes_and_falls_back_on_the_wh
 }
 
 #[test]
-fn a_property_said_twice_counts_once_and_says_where_it_was_first() {
+fn of_a_property_said_twice_neither_counts_and_the_slip_says_where_it_was_first() {
     for text in [
         "battery b capacity=\"200 Ah\" capacity=\"100 Ah\"",
         "battery b capacity=\"200 Ah\" { capacity \"100 Ah\"; }",
@@ -200,8 +300,18 @@ fn a_property_said_twice_counts_once_and_says_where_it_was_first() {
         let spec = read(text);
         assert_eq!(slips(&spec), [("text/property-twice", "\"100 Ah\"")], "{text}");
         assert_eq!(text_at(&spec, &spec.slips[0].related[0].0), "\"200 Ah\"");
-        assert!((number(part(&spec, "battery"), "capacity") - 720_000.0).abs() < 1e-6, "the first one counts: 200 Ah × 3600 s");
+        assert_eq!(
+            value(part(&spec, "battery"), "capacity"),
+            Some(&Value::Unknown),
+            "which of the two is meant cannot be told"
+        );
     }
+    let same = read("battery b capacity=\"200 Ah\" { capacity \"200 Ah\"; }");
+    assert_eq!(slips(&same), [("text/property-twice", "\"200 Ah\"")]);
+    assert!(
+        (number(part(&same, "battery"), "capacity") - 720_000.0).abs() < 1e-6,
+        "both say the same: 200 Ah × 3600 s"
+    );
 }
 
 #[test]

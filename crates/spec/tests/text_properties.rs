@@ -30,11 +30,7 @@ fn valid_texts_read_like_the_parser_reads_them_whole() {
         assert_eq!(document.faults, [], "seed {seed}: {text}");
         if let Ok(whole) = KdlDocument::parse(&text) {
             parsed += 1;
-            assert_eq!(
-                outline(&document.nodes),
-                kdl_outline(whole.nodes()),
-                "seed {seed}: {text}"
-            );
+            assert_eq!(outline(&document.nodes), kdl_outline(whole.nodes()), "seed {seed}: {text}");
         }
     }
     // The parser is not sure of every `/-`; nearly all texts must have been compared.
@@ -52,11 +48,7 @@ fn wild_texts_never_panic_and_keep_their_spans() {
         if document.faults.is_empty() {
             assert!(!document.incomplete, "seed {seed}: {text:?}");
         }
-        assert_eq!(
-            tidy(&text).is_ok(),
-            document.faults.is_empty(),
-            "seed {seed}"
-        );
+        assert_eq!(tidy(&text).is_ok(), document.faults.is_empty(), "seed {seed}");
     }
 }
 
@@ -77,11 +69,7 @@ fn what_the_parser_accepts_has_no_fault() {
         accepted += 1;
         let document = fresh(&text);
         assert_eq!(document.faults, [], "seed {seed}: {text:?}");
-        assert_eq!(
-            outline(&document.nodes),
-            kdl_outline(whole.nodes()),
-            "seed {seed}: {text:?}"
-        );
+        assert_eq!(outline(&document.nodes), kdl_outline(whole.nodes()), "seed {seed}: {text:?}");
     }
     assert!(accepted > 300, "{accepted} texts compared");
 }
@@ -94,10 +82,7 @@ fn a_cache_never_changes_what_is_read() {
     for step in 0..300 {
         let at = text.floor_char_boundary(dice.below(text.len()));
         if dice.below(3) == 0 {
-            text.insert_str(
-                at,
-                dice.of(&["\"", "{", "}", "x", " ", "\n", "/*", "*/", "/-", "zone a\n"]),
-            );
+            text.insert_str(at, dice.of(&["\"", "{", "}", "x", " ", "\n", "/*", "*/", "/-", "zone a\n"]));
         } else {
             let end = text.ceil_char_boundary((at + 1 + dice.below(6)).min(text.len()));
             text.replace_range(at..end, "");

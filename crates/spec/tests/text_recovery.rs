@@ -36,11 +36,7 @@ fn every_prefix_keeps_the_blocks_before_its_end() {
             behind.is_some_and(|behind| behind.trim().is_empty() || behind.contains('\n'))
         };
         let complete = whole.nodes.iter().filter(is_complete).count();
-        assert_eq!(
-            names(&document)[..complete],
-            expected[..complete],
-            "the first {end} bytes"
-        );
+        assert_eq!(names(&document)[..complete], expected[..complete], "the first {end} bytes");
         assert!(document.nodes.len() <= complete + 1);
     }
 }
@@ -58,41 +54,22 @@ fn one_missing_character_costs_at_most_its_block() {
         check_spans(&text, &document);
         deletions += 1;
         let kept = names(&document);
-        let lost = expected
-            .iter()
-            .filter(|block| !kept.contains(block))
-            .count();
+        let lost = expected.iter().filter(|block| !kept.contains(block)).count();
         // Two blocks whose line end is gone are one line: both are lost.
         let allowed = if character == '\n' { 2 } else { 1 };
         more_than_one += usize::from(lost > allowed);
         loud += usize::from(document.faults.len() > 2);
     }
     assert_eq!(more_than_one, 0, "of {deletions} deletions");
-    assert!(
-        loud * 100 <= deletions,
-        "{loud} of {deletions} deletions make more than two faults"
-    );
+    assert!(loud * 100 <= deletions, "{loud} of {deletions} deletions make more than two faults");
 }
 
 #[test]
 fn too_deep_loses_only_what_is_too_deep() {
-    let nest = |levels: usize| {
-        format!(
-            "before\n{}{}\nafter 1\n",
-            "a {".repeat(levels),
-            "}".repeat(levels)
-        )
-    };
+    let nest = |levels: usize| format!("before\n{}{}\nafter 1\n", "a {".repeat(levels), "}".repeat(levels));
     assert_eq!(fresh(&nest(DEEPEST)).faults, []);
     let document = fresh(&nest(DEEPEST + 1));
-    assert_eq!(
-        document
-            .faults
-            .iter()
-            .map(|fault| fault.kind)
-            .collect::<Vec<_>>(),
-        [FaultKind::TooDeep]
-    );
+    assert_eq!(document.faults.iter().map(|fault| fault.kind).collect::<Vec<_>>(), [FaultKind::TooDeep]);
     assert_eq!(document.nodes.len(), 3);
     assert_eq!(document.nodes[1].unread, Unread::Inside);
     assert_eq!(outline(&document.nodes[2..]), "after(1)");
@@ -103,11 +80,7 @@ fn the_hardest_texts_need_little_stack() {
     let deep = 20_000;
     let texts = [
         format!("{}{}", "a 1.5 \"\\n\" { ".repeat(deep), "}".repeat(deep)),
-        format!(
-            "{}{}",
-            "a 1.5 \"\\n\" { ".repeat(DEEPEST),
-            "}".repeat(DEEPEST)
-        ),
+        format!("{}{}", "a 1.5 \"\\n\" { ".repeat(DEEPEST), "}".repeat(DEEPEST)),
         "a {\n".repeat(deep),
         "{".repeat(deep),
         "}".repeat(deep),
@@ -144,22 +117,12 @@ fn the_hardest_texts_need_little_stack() {
 fn large_texts_are_refused_and_many_faults_counted() {
     let large = "a 1\n".repeat(50_000_000 / 4);
     let document = fresh(&large);
-    assert_eq!(
-        document
-            .faults
-            .iter()
-            .map(|fault| fault.kind)
-            .collect::<Vec<_>>(),
-        [FaultKind::TooLarge]
-    );
+    assert_eq!(document.faults.iter().map(|fault| fault.kind).collect::<Vec<_>>(), [FaultKind::TooLarge]);
     assert!(document.nodes.is_empty() && document.incomplete);
     assert!(spec::text::read_bytes(large.as_bytes()).is_err());
     assert_eq!(fresh(&" ".repeat(LARGEST)).faults, []);
 
-    for text in [
-        "a 16A\n".repeat(10_000),
-        format!("b {{\n{}}}\n", "a 16A\n".repeat(10_000)),
-    ] {
+    for text in ["a 16A\n".repeat(10_000), format!("b {{\n{}}}\n", "a 16A\n".repeat(10_000))] {
         let document = fresh(&text);
         assert_eq!(document.faults.len(), 201);
         let last = document.faults.last().expect("the last fault");

@@ -10,18 +10,18 @@ use vocabulary::{Axes, FactId, PartKind};
 
 const CASE: CaseId = CaseId(0);
 
-/// Numbers by part and fact: one row for each device, one column for each fact that a device has.
+/// Numbers by part and fact: one column after the other, each with one number for each device.
 struct Numbers {
     kind: PartKind,
     first_fact: u16,
-    facts: usize,
+    devices: usize,
     numbers: Vec<f64>,
 }
 
 impl Numbers {
     fn place(&self, part: PartId, fact: FactId) -> Option<usize> {
         let column = usize::from(fact.0.checked_sub(self.first_fact)?);
-        (column < self.facts).then_some(part.0 as usize * self.facts + column)
+        Some(column * self.devices + part.0 as usize)
     }
 }
 
@@ -79,12 +79,11 @@ impl Ours {
         let spec = vocabulary::part_by_word("device").ok_or("the vocabulary has no device")?;
         let scope = Scope { about: spec.kind, values: &[] };
         let expression = compile("rating <= protected_ampacity", &scope).map_err(|faults| format!("{faults:?}"))?;
-        let facts = usize::from(spec.fact_count);
         let mut facts = Numbers {
             kind: spec.kind,
             first_fact: spec.first_fact,
-            facts,
-            numbers: vec![f64::NAN; facts * devices.len()],
+            devices: devices.len(),
+            numbers: vec![f64::NAN; usize::from(spec.fact_count) * devices.len()],
         };
         let mut ids = Vec::new();
         for (number, device) in (0..).zip(devices) {

@@ -81,8 +81,9 @@ fn check_basis(build: &mut Build) {
         return;
     }
     let words = vocabulary::fact_spec(fact::build::BASIS).choices().join(", ");
-    let slip = Slip::new("names/no-basis", root.head.clone(), "the build does not say by which region's rules it is judged")
-        .help(format!("write basis and one or more of: {words}"));
+    let slip =
+        Slip::new("names/no-basis", root.head.clone(), "the build does not say by which region's rules it is judged")
+            .help(format!("write basis and one or more of: {words}"));
     build.slips.push(slip);
 }
 
@@ -97,9 +98,15 @@ fn check_absent_systems(build: &mut Build) {
             if known.clone().any(|known| known == &**word) {
                 continue;
             }
-            let slip = Slip::new("names/unknown-system", at.clone(), format!("`{word}` is no system that a build can do without"));
+            let slip = Slip::new(
+                "names/unknown-system",
+                at.clone(),
+                format!("`{word}` is no system that a build can do without"),
+            );
             slips.push(match vocabulary::nearest(word, known.clone()) {
-                Some(near) => slip.help(format!("did you mean `{near}`?")).mend(format!("write {near}"), at.clone(), near),
+                Some(near) => {
+                    slip.help(format!("did you mean `{near}`?")).mend(format!("write {near}"), at.clone(), near)
+                }
                 None => slip.help(format!("the systems are: {}", known.collect::<Vec<_>>().join(", "))),
             });
         }

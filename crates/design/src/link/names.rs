@@ -79,9 +79,13 @@ fn defined(build: &mut Build) -> HashMap<(Sort, Arc<str>), PartId> {
             Some(first) => {
                 let first = build.part(*first);
                 slips.push(
-                    Slip::new("names/name-twice", part.head.clone(), format!("the name `{name}` is taken by {}", first.title))
-                        .help("give one of them another name; refer to a thing by its name instead of defining it again")
-                        .related(first.head.clone(), "defined here first"),
+                    Slip::new(
+                        "names/name-twice",
+                        part.head.clone(),
+                        format!("the name `{name}` is taken by {}", first.title),
+                    )
+                    .help("give one of them another name; refer to a thing by its name instead of defining it again")
+                    .related(first.head.clone(), "defined here first"),
                 );
             }
         }
@@ -104,24 +108,33 @@ fn sorts(kinds: &[PartKind]) -> Vec<Sort> {
     sorts
 }
 
-fn find(names: &HashMap<(Sort, Arc<str>), PartId>, build: &Build, kinds: &[PartKind], name: &Arc<str>) -> Option<PartId> {
+fn find(
+    names: &HashMap<(Sort, Arc<str>), PartId>,
+    build: &Build,
+    kinds: &[PartKind],
+    name: &Arc<str>,
+) -> Option<PartId> {
     sorts(kinds)
         .into_iter()
         .filter_map(|sort| names.get(&(sort, name.clone())).copied())
         .find(|found| admits(kinds, build.part(*found)))
 }
 
-/// The thing of that name, for runs.
-pub fn thing(build: &Build, name: &str) -> Option<PartId> {
-    build.called(name).find(|(_, part)| sort_of(part.kind) == Some(Sort::Thing)).map(|(number, _)| number)
+/// The things by name, the first of each name, for runs.
+pub fn things(build: &Build) -> HashMap<Arc<str>, PartId> {
+    let mut things = HashMap::new();
+    for (number, part) in build.parts().filter(|(_, part)| sort_of(part.kind) == Some(Sort::Thing)) {
+        if let Some(name) = &part.name {
+            things.entry(name.clone()).or_insert(number);
+        }
+    }
+    things
 }
 
 /// What to say of a name that nothing has; nothing, where a block that could not be read may be what is meant.
 pub fn unknown_thing(build: &Build, name: &str, at: &Span, incomplete: &Incomplete) -> Option<Slip> {
-    let names: HashMap<(Sort, Arc<str>), PartId> = build
-        .parts()
-        .filter_map(|(number, part)| Some(((sort_of(part.kind)?, part.name.clone()?), number)))
-        .collect();
+    let names: HashMap<(Sort, Arc<str>), PartId> =
+        build.parts().filter_map(|(number, part)| Some(((sort_of(part.kind)?, part.name.clone()?), number))).collect();
     unknown(build, &names, &[], &Arc::from(name), at, incomplete)
 }
 
@@ -154,7 +167,9 @@ fn unknown(
             slip.help(format!("did you mean `{near}`?")).mend(format!("write {written}"), at.clone(), written)
         }
         None => match build.called(name).next() {
-            Some((_, other)) => slip.help(format!("{} is no {what}", other.title)).related(other.head.clone(), "this has the name"),
+            Some((_, other)) => {
+                slip.help(format!("{} is no {what}", other.title)).related(other.head.clone(), "this has the name")
+            }
             None => slip.help(format!("define it: {what} \"{name}\" …")),
         },
     })

@@ -1,8 +1,9 @@
 //! Circuits, ways and shore cables as runs between nodes, with worked parts for the run, its ends, conductors and devices.
 
 use super::names;
-use crate::circuitry::{Circuitry, Piece, Run, Terminal};
-use crate::known::PartId;
+use crate::circuitry::{Circuitry, OpenEnd, Piece, Run, Terminal};
+use crate::known::{Gap, PartId};
+use crate::methods::run_end::is_source;
 use crate::part::{Build, Part, Reference, id};
 use spec::{Incomplete, Slip, Span, Value};
 use std::collections::HashMap;
@@ -11,13 +12,21 @@ use vocabulary::{FactId, PartKind, fact, kind};
 
 /// Connects every run of the build.
 pub fn connect(build: &mut Build) {
-    let mut wiring = Wiring { build, joints: Joints::default(), circuitry: Circuitry::default(), slips: Vec::new() };
+    let things = names::things(build);
+    let mut wiring =
+        Wiring { build, things, joints: Joints::default(), circuitry: Circuitry::default(), slips: Vec::new() };
     wiring.circuits();
     wiring.ways();
     wiring.shores();
     wiring.alternators();
     let Wiring { joints, mut circuitry, mut slips, .. } = wiring;
     joints.settle(&mut circuitry);
+    let attached = circuitry.attached.iter().enumerate();
+    let sources = attached
+        .flat_map(|(node, terminals)| terminals.iter().map(move |terminal| (node, *terminal)))
+        .filter(|(_, terminal)| is_source(build, *terminal))
+        .collect();
+    circuitry.find_groups(sources);
     build.circuitry = circuitry;
     build.slips.append(&mut slips);
 }
@@ -70,6 +79,7 @@ impl Joints {
                 circuitry.attached.push(Vec::new());
             }
             circuitry.attached[number].push(*terminal);
+            circuitry.node_at.insert(*terminal, number);
         }
         circuitry.meeting = vec![Vec::new(); circuitry.attached.len()];
         let renumber = |node: Option<usize>| node.and_then(|node| numbers.get(&self.lead(node)).copied());
@@ -78,6 +88,9 @@ impl Joints {
             for node in run.nodes.into_iter().flatten() {
                 circuitry.meeting[node].push(index);
             }
+        }
+        for end in &mut circuitry.open_ends {
+            end.node = renumber(end.node);
         }
     }
 }
@@ -102,6 +115,8 @@ struct Draught {
 
 struct Wiring<'a> {
     build: &'a mut Build,
+    /// The things by name.
+    things: HashMap<Arc<str>, PartId>,
     joints: Joints,
     circuitry: Circuitry,
     slips: Vec<Slip>,
@@ -129,12 +144,22 @@ impl Wiring<'_> {
         for &circuit in self.members(kind::CIRCUIT).iter() {
             let start = self.referred(circuit, fact::circuit::FROM).map(|thing| self.node(thing, true));
             let mut finish = self.referred(circuit, fact::circuit::TO).map(|thing| self.node(thing, false));
-            for thing in self.served(circuit) {
+            let (served, unsaid) = self.served(circuit);
+            for thing in served {
                 let node = self.node(thing, false);
                 match finish {
                     Some(finish) => self.joints.join(finish, node),
                     None => finish = Some(node),
                 }
+            }
+            // What is not written at all is joined to nothing yet; what is written and cannot be told may be anything.
+            for (fact, node) in [(fact::circuit::FROM, finish), (fact::circuit::TO, start)] {
+                if self.build.part(circuit).given(fact).is_some() && self.referred(circuit, fact).is_none() {
+                    self.open_end(node, Gap::Entry(circuit, fact), false);
+                }
+            }
+            for serves in unsaid {
+                self.open_end(finish.or(start), Gap::Entry(serves, fact::serves::THINGS), false);
             }
             let part = self.build.part(circuit);
             let pieces = part
@@ -148,7 +173,13 @@ impl Wiring<'_> {
                         kind::DISCONNECT => kind::DISCONNECT,
                         _ => return None,
                     };
-                    Some(Draught { kind, written: *inner, at: piece.head.clone(), title: piece.title.to_string(), suffix: "" })
+                    Some(Draught {
+                        kind,
+                        written: *inner,
+                        at: piece.head.clone(),
+                        title: piece.title.to_string(),
+                        suffix: "",
+                    })
                 })
                 .collect();
             let complete = !part.unread
@@ -157,21 +188,31 @@ impl Wiring<'_> {
         }
     }
 
-    /// The things that a circuit serves, with slips for those that are not there.
-    fn served(&mut self, circuit: PartId) -> Vec<PartId> {
-        let mut things = Vec::new();
+    fn open_end(&mut self, node: Option<usize>, gap: Gap, alternating: bool) {
+        self.circuitry.open_ends.push(OpenEnd { node, gap, alternating });
+    }
+
+    /// The things that a circuit serves, with slips for those that are not there; and the lines of which it cannot be told.
+    fn served(&mut self, circuit: PartId) -> (Vec<PartId>, Vec<PartId>) {
+        let (mut things, mut unsaid) = (Vec::new(), Vec::new());
         for &inner in &self.build.part(circuit).inside {
             let part = self.build.part(inner);
             let Some(given) = part.given(fact::serves::THINGS) else { continue };
-            let Value::Names(list) = &given.value else { continue };
+            let Value::Names(list) = &given.value else {
+                unsaid.push(inner);
+                continue;
+            };
             for (name, at) in list {
-                match names::thing(self.build, name) {
-                    Some(thing) => things.push(thing),
-                    None => self.slips.extend(names::unknown_thing(self.build, name, at, &open(self.build))),
+                match self.things.get(name) {
+                    Some(thing) => things.push(*thing),
+                    None => {
+                        unsaid.push(inner);
+                        self.slips.extend(names::unknown_thing(self.build, name, at, &open(self.build)));
+                    }
                 }
             }
         }
-        things
+        (things, unsaid)
     }
 
     fn ways(&mut self) {
@@ -197,13 +238,20 @@ impl Wiring<'_> {
             }
             // A way always has a conductor; when its size is not said, the size is unknown.
             let at = part.given(fact::way::WIRE).map_or(head, |given| given.at.clone());
-            pieces.push(Draught { kind: kind::CONDUCTOR, written: way, at, title: format!("wire of {title}"), suffix: "wire" });
+            pieces.push(Draught {
+                kind: kind::CONDUCTOR,
+                written: way,
+                at,
+                title: format!("wire of {title}"),
+                suffix: "wire",
+            });
             let start = Some(self.node(board, true));
             let finish = match &name {
-                Some(name) => match names::thing(self.build, name) {
+                Some(name) => match self.things.get(name).copied() {
                     Some(thing) => Some(self.node(thing, false)),
                     None => {
                         let at = self.build.part(way).head.clone();
+                        self.open_end(start, Gap::Unread(way), alternating);
                         self.slips.extend(names::unknown_thing(self.build, name, &at, &open(self.build)));
                         None
                     }
@@ -220,14 +268,25 @@ impl Wiring<'_> {
     /// Joins the inverters and generators that can feed a way to its board: what they can drive may reach every way.
     fn fed_by(&mut self, way: PartId, board: PartId) {
         let Some(given) = self.build.part(way).given(fact::way::FED_BY) else { return };
-        let (Value::Text(list), at) = (given.value.clone(), given.at.clone()) else { return };
+        let at = given.at.clone();
+        let gap = Gap::Entry(way, fact::way::FED_BY);
+        let board = self.node(board, true);
+        let Value::Text(list) =
+            self.build.part(way).given(fact::way::FED_BY).map_or(Value::Unknown, |given| given.value.clone())
+        else {
+            self.open_end(Some(board), gap, true);
+            return;
+        };
         for name in list.split(',').map(str::trim).filter(|name| !name.is_empty() && *name != "shore") {
-            match names::thing(self.build, name) {
+            match self.things.get(name).copied() {
                 Some(source) => {
-                    let (source, board) = (self.node(source, true), self.node(board, true));
+                    let source = self.node(source, true);
                     self.joints.join(board, source);
                 }
-                None => self.slips.extend(names::unknown_thing(self.build, name, &at, &open(self.build))),
+                None => {
+                    self.open_end(Some(board), gap.clone(), true);
+                    self.slips.extend(names::unknown_thing(self.build, name, &at, &open(self.build)));
+                }
             }
         }
     }
@@ -237,7 +296,7 @@ impl Wiring<'_> {
             let mut pieces = Vec::new();
             let mut finish = None;
             let part = self.build.part(shore);
-            let complete = !part.unread && part.incomplete == Incomplete::default();
+            let mut complete = !part.unread && part.incomplete == Incomplete::default();
             for inner in part.inside.clone() {
                 let piece = self.build.part(inner);
                 let (kind, at, title) = (piece.kind, piece.head.clone(), piece.title.to_string());
@@ -246,12 +305,19 @@ impl Wiring<'_> {
                 } else if kind == kind::TO {
                     pieces.push(Draught { kind: kind::CONDUCTOR, written: inner, at: at.clone(), title, suffix: "" });
                     let Some(name) = piece.name.clone() else { continue };
-                    match names::thing(self.build, &name) {
+                    match self.things.get(&name).copied() {
                         Some(board) => {
                             finish = Some(self.node(board, false));
+                            // A board whose line could not be read may say its main breaker there.
+                            complete &= !self.build.part(board).unread;
                             pieces.extend(self.main_device(board));
                         }
-                        None => self.slips.extend(names::unknown_thing(self.build, &name, &at, &open(self.build))),
+                        None => {
+                            let node = self.node(shore, true);
+                            complete = false;
+                            self.open_end(Some(node), Gap::Unread(inner), true);
+                            self.slips.extend(names::unknown_thing(self.build, &name, &at, &open(self.build)));
+                        }
                     }
                 }
             }
@@ -280,22 +346,35 @@ impl Wiring<'_> {
             if let Some(battery) = self.referred(alternator, fact::alternator::FROM) {
                 let battery = self.node(battery, true);
                 self.joints.join(battery, node);
+            } else if self.build.part(alternator).given(fact::alternator::FROM).is_some() {
+                self.open_end(Some(node), Gap::Entry(alternator, fact::alternator::FROM), false);
             }
         }
-        for &battery in self.members(kind::BATTERY).iter() {
-            self.node(battery, true);
+        // Sources that nothing is joined to are there all the same: what leads to somewhere unknown may lead to them.
+        for kind in [kind::BATTERY, kind::CHARGER, kind::INVERTER] {
+            for &source in self.members(kind).iter() {
+                self.node(source, true);
+            }
         }
     }
 
     fn run(&mut self, draft: Draft) {
         let index = self.circuitry.runs.len();
         let written = self.build.part(draft.written).clone();
-        let part = self.worked(&written, kind::RUN, draft.written, written.head.clone(), written.title.to_string(), "run");
+        let part =
+            self.worked(&written, kind::RUN, draft.written, written.head.clone(), written.title.to_string(), "run");
         let ends = [("start", draft.nodes[0]), ("finish", draft.nodes[1])].map(|(word, node)| {
             let thing = node
                 .and_then(|node| self.joints.terminals.get(node))
                 .map_or("its open end".to_owned(), |terminal| self.build.part(terminal.thing).title.to_string());
-            self.worked(&written, kind::RUN_END, draft.written, written.head.clone(), format!("{}, at {thing}", written.title), word)
+            self.worked(
+                &written,
+                kind::RUN_END,
+                draft.written,
+                written.head.clone(),
+                format!("{}, at {thing}", written.title),
+                word,
+            )
         });
         let pieces: Vec<Piece> = draft
             .pieces
@@ -325,7 +404,15 @@ impl Wiring<'_> {
     }
 
     /// Makes a worked part that stands for something written.
-    fn worked(&mut self, from: &Part, kind: PartKind, written: PartId, head: Span, title: String, suffix: &str) -> PartId {
+    fn worked(
+        &mut self,
+        from: &Part,
+        kind: PartKind,
+        written: PartId,
+        head: Span,
+        title: String,
+        suffix: &str,
+    ) -> PartId {
         let number = id(self.build.parts.len());
         let key = if suffix.is_empty() { from.key.clone() } else { format!("{}/{suffix}", from.key).into() };
         self.build.parts.push(Part {
@@ -381,8 +468,12 @@ pub fn find_unfed(build: &mut Build, incomplete: &Incomplete) {
         });
         if !fed {
             slips.push(
-                Slip::new("names/thing-without-run", part.head.clone(), format!("nothing feeds {}", part.title))
-                    .help(format!("name it on a way of a panel, or write a circuit to={}", names::written(part.name.as_deref().unwrap_or("…")))),
+                Slip::new("names/thing-without-run", part.head.clone(), format!("nothing feeds {}", part.title)).help(
+                    format!(
+                        "name it on a way of a panel, or write a circuit to={}",
+                        names::written(part.name.as_deref().unwrap_or("…"))
+                    ),
+                ),
             );
         }
     }

@@ -56,7 +56,12 @@ pub fn ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
 
 /// The tables that the regions ask for. For direct current no verified table of the other regions was at hand, so boat
 /// law's is read everywhere, by analogy; the regions differ in bundling and in what a device may exceed.
-fn tables(regions: Regions, alternating: bool, cord: bool, insulation: f64) -> Vec<(&'static str, AmpacityTable, Bundling)> {
+fn tables(
+    regions: Regions,
+    alternating: bool,
+    cord: bool,
+    insulation: f64,
+) -> Vec<(&'static str, AmpacityTable, Bundling)> {
     let mut tables = Vec::new();
     if regions.outside_us() {
         let (table, bundling) = match (alternating, cord) {
@@ -96,7 +101,12 @@ fn by_table(
     let ampacity = value.amperes * temperature * together;
     reader.step(|| {
         Step::cited(
-            format!("{region}: table value {} at {} insulation, row {}", amperes(value.amperes), celsius(insulation), value.row),
+            format!(
+                "{region}: table value {} at {} insulation, row {}",
+                amperes(value.amperes),
+                celsius(insulation),
+                value.row
+            ),
             value.citation,
         )
     });
@@ -104,7 +114,9 @@ fn by_table(
         reader.step(|| Step::cited(format!("× {temperature:.2} for {}", celsius(ambient)), &calc::AMBIENT_FACTOR));
     }
     match citation {
-        Some(citation) if together < 1.0 => reader.step(|| Step::cited(format!("× {together:.2} for {what}"), citation)),
+        Some(citation) if together < 1.0 => {
+            reader.step(|| Step::cited(format!("× {together:.2} for {what}"), citation))
+        }
         _ => {}
     }
     reader.step(|| Step::of(format!("= {}", amperes(ampacity))));
@@ -114,7 +126,11 @@ fn by_table(
 /// The factor, its citation and what lies together.
 fn bundling_factor(bundling: Bundling, conductors: f64, voltage: f64) -> (f64, Option<&'static Citation>, String) {
     // A count of conductors is a small whole number; a pair makes a circuit.
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of conductors is small and not negative")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a count of conductors is small and not negative"
+    )]
     let count = conductors.round().max(0.0) as u32;
     let by_conductors = format!("{count} current-carrying conductors together");
     match bundling {

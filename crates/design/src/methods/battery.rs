@@ -18,7 +18,8 @@ fn chemistry(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Che
 
 /// Its voltage when fully charged, V: as said, else cells in series × the charge voltage of a cell.
 pub fn highest_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    if let Ok(said) = reader.need(part, b::CHARGE_VOLTAGE, case) {
+    if !reader.silent(part, b::CHARGE_VOLTAGE) {
+        let said = reader.need(part, b::CHARGE_VOLTAGE, case)?;
         reader.step(|| Step::of(format!("charged to {}, as said", volts(said))));
         return Ok(Fact::Number(said));
     }
@@ -43,7 +44,9 @@ pub fn lowest_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
     let Some((low, citation)) = calc::discharged_voltage(chemistry, nominal) else {
         return no_solution(part, b::LOWEST_VOLTAGE);
     };
-    reader.step(|| Step::cited(format!("discharged {} at {}: {}", chemistry.word(), volts(nominal), volts(low)), citation));
+    reader.step(|| {
+        Step::cited(format!("discharged {} at {}: {}", chemistry.word(), volts(nominal), volts(low)), citation)
+    });
     Ok(Fact::Number(low))
 }
 
@@ -58,11 +61,13 @@ pub fn resistance_at_most(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
 }
 
 fn said_or_assumed(reader: &mut Reader<'_>, part: PartId, case: CaseId, strength: AssumedStrength) -> Outcome {
-    if let Ok(said) = reader.need(part, b::INTERNAL_RESISTANCE, case) {
+    if !reader.silent(part, b::INTERNAL_RESISTANCE) {
+        let said = reader.need(part, b::INTERNAL_RESISTANCE, case)?;
         reader.step(|| Step::of(format!("internal resistance {}, as said", ohms(said))));
         return Ok(Fact::Number(said));
     }
-    let capacity = reader.need(part, b::CAPACITY, case).map_err(|_| either((part, b::INTERNAL_RESISTANCE), (part, b::CAPACITY)));
+    let capacity =
+        reader.need(part, b::CAPACITY, case).map_err(|_| either((part, b::INTERNAL_RESISTANCE), (part, b::CAPACITY)));
     let (chemistry, nominal) = (chemistry(reader, part, case), reader.need(part, b::VOLTAGE, case));
     let (chemistry, nominal) = both(chemistry, nominal)?;
     let capacity = capacity?;

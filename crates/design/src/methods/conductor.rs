@@ -79,7 +79,7 @@ pub fn insulation(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcom
     if let Some((written, fact)) = said(reader, part, "insulation") {
         match reader.need(written, fact, case) {
             Ok(said) => return Ok(Fact::Number(said)),
-            Err(gaps) if !alternating => return Err(gaps),
+            Err(gaps) if !alternating || !reader.silent(written, fact) => return Err(gaps),
             Err(_) => {}
         }
     }
@@ -95,12 +95,11 @@ pub fn insulation(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcom
 /// The temperature of the air around it, K: as said, else of its route or the zone of it, else the tables' own.
 pub fn ambient(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     if let Some((written, fact)) = said(reader, part, "ambient") {
-        if reader.written(written, fact).is_some() {
+        if !reader.silent(written, fact) {
             return reader.fact(written, fact, case);
         }
-        if let Some((written, route)) = said(reader, part, "route")
-            && let Some(route) = reader.part(written, route, case)
-            && reader.written(route, f::route::AMBIENT).is_some()
+        if let Some(route) = route(reader, part, case)?
+            && !reader.silent(route, f::route::AMBIENT)
         {
             return reader.fact(route, f::route::AMBIENT, case);
         }
@@ -112,13 +111,12 @@ pub fn ambient(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 /// The route that it takes, when one is said.
 pub fn route(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Option<PartId>> {
     let Some((written, fact)) = said(reader, part, "route") else { return Ok(None) };
-    match reader.written(written, fact) {
-        None if reader.build().part(written).unread => Err(Gaps::one(Gap::Unread(written))),
-        None => Ok(None),
-        Some(_) => match reader.fact(written, fact, case)? {
-            Fact::Part(route) => Ok(Some(route)),
-            _ => Ok(None),
-        },
+    if reader.silent(written, fact) {
+        return Ok(None);
+    }
+    match reader.fact(written, fact, case)? {
+        Fact::Part(route) => Ok(Some(route)),
+        _ => Ok(None),
     }
 }
 
@@ -129,7 +127,7 @@ pub fn carried(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<f
         Ok("chassis") => Ok(1.0),
         Ok(_) => Ok(OUT_AND_BACK),
         // On a panel's way, silence means a pair: it is the way without a conductor of its own that is said.
-        Err(_) if reader.written(written, fact).is_none() && !reader.build().part(written).unread => Ok(OUT_AND_BACK),
+        Err(_) if reader.silent(written, fact) => Ok(OUT_AND_BACK),
         Err(gaps) => Err(gaps),
     }
 }
@@ -150,8 +148,13 @@ pub fn stranding(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
         Ok("solid") => Ok(Stranding::Solid),
         Ok("stranded") => Ok(Stranding::Stranded),
         Ok(_) => Ok(Stranding::Flexible),
-        Err(_) if reader.written(written, fact).is_none() && !reader.build().part(written).unread => {
-            reader.step(|| Step::assumed("strands not said: flexible", "stranded copper is asked for in vehicles (common practice)"));
+        Err(_) if reader.silent(written, fact) => {
+            reader.step(|| {
+                Step::assumed(
+                    "strands not said: flexible",
+                    "stranded copper is asked for in vehicles (common practice)",
+                )
+            });
             Ok(Stranding::Flexible)
         }
         Err(gaps) => Err(gaps),

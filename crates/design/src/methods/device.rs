@@ -1,10 +1,12 @@
 //! What is said of a protective device, wherever it is written, and what it has to protect and to open.
 
 use super::run::run;
+use super::run_end::open_end;
 use super::{Strength, amperes, fact_of, least, no_solution, volts};
 use crate::circuitry::{End, Piece, Run};
 use crate::fact::{Fact, Outcome};
-use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
+use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Tri};
+use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::{ClassRating, DeviceClass};
@@ -74,8 +76,21 @@ fn first_said(reader: &mut Reader<'_>, places: &[(PartId, FactId)], case: CaseId
     None
 }
 
-fn unsaid(places: &[(PartId, FactId)], more: &[(PartId, FactId)]) -> Gaps {
-    Gaps(vec![AnyOf(places.iter().chain(more).map(|(part, fact)| Gap::Entry(*part, *fact)).collect())])
+/// Any of these places settles it; the text itself, where the line of one could not be read; and nothing that can be
+/// written, where there is no such place.
+fn unsaid(
+    reader: &Reader<'_>,
+    device: PartId,
+    fact: FactId,
+    places: &[(PartId, FactId)],
+    more: &[(PartId, FactId)],
+) -> Gaps {
+    let places = || places.iter().chain(more).copied();
+    if let Some((unread, _)) = places().find(|(part, _)| reader.build().part(*part).unread) {
+        return Gaps::one(Gap::Unread(unread));
+    }
+    let entries: Vec<Gap> = places().map(|(part, fact)| Gap::Entry(part, fact)).collect();
+    if entries.is_empty() { Gaps::one(Gap::NoSolution(device, fact)) } else { Gaps(vec![AnyOf(entries)]) }
 }
 
 /// What its class's standard gives, when the class is said.
@@ -91,7 +106,7 @@ fn class(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Option<(DeviceC
 fn said_or_class(
     reader: &mut Reader<'_>,
     part: PartId,
-    case: CaseId,
+    (fact, case): (FactId, CaseId),
     names: (&str, &str),
     of_class: impl Fn(&ClassRating, bool) -> Option<f64>,
     show: fn(f64) -> String,
@@ -112,22 +127,26 @@ fn said_or_class(
                 reader.step(|| Step::cited(format!("class {}: {}", class.word(), show(value)), rating.citation));
                 Ok(Fact::Number(value))
             }
-            None => Err(unsaid(&said, &[])),
+            None => Err(unsaid(reader, part, fact, &said, &[])),
         },
-        None => Err(unsaid(&said, &classes)),
+        None => Err(unsaid(reader, part, fact, &said, &classes)),
     }
 }
 
 /// The largest current that it opens safely, A.
 pub fn interrupting(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let of_class = |rating: &ClassRating, alternating| if alternating { rating.alternating_interrupting } else { rating.interrupting };
-    said_or_class(reader, part, case, ("interrupting", "interrupting"), of_class, amperes)
+    let of_class = |rating: &ClassRating, alternating| {
+        if alternating { rating.alternating_interrupting } else { rating.interrupting }
+    };
+    said_or_class(reader, part, (f::device::INTERRUPTING, case), ("interrupting", "interrupting"), of_class, amperes)
 }
 
 /// Rated voltage, V.
 pub fn voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let of_class = |rating: &ClassRating, alternating| if alternating { rating.alternating_voltage } else { rating.direct_voltage };
-    said_or_class(reader, part, case, ("voltage", "device-voltage"), of_class, volts)
+    let of_class = |rating: &ClassRating, alternating| {
+        if alternating { rating.alternating_voltage } else { rating.direct_voltage }
+    };
+    said_or_class(reader, part, (f::device::VOLTAGE, case), ("voltage", "device-voltage"), of_class, volts)
 }
 
 /// The highest voltage on its circuit, V.
@@ -136,7 +155,7 @@ pub fn circuit_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> O
     reader.fact(run, f::run::HIGHEST_VOLTAGE, case)
 }
 
-/// The ends of its run behind which sources stand.
+/// The ends of its run behind which sources stand; what would settle it, as soon as it is open for one of them.
 fn fed_ends(reader: &mut Reader<'_>, run: &Run, case: CaseId) -> Outcome<Vec<End>> {
     let mut fed = Vec::new();
     let mut gaps = Gaps::default();
@@ -147,13 +166,16 @@ fn fed_ends(reader: &mut Reader<'_>, run: &Run, case: CaseId) -> Outcome<Vec<End
             Err(more) => gaps.add(&more),
         }
     }
-    if fed.is_empty() && !gaps.is_empty() { Err(gaps) } else { Ok(fed) }
+    if gaps.is_empty() { Ok(fed) } else { Err(gaps) }
 }
 
 /// Whether a source can drive a fault current through it.
 pub fn protects(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let run = run(reader, part, f::device::PROTECTS)?;
-    Ok(Fact::Flag(!fed_ends(reader, run, case)?.is_empty()))
+    let fed = fed_ends(reader, run, case);
+    // One end that is fed decides, whatever is not known of the other.
+    let decided = run.ends.iter().any(|end| reader.flag(*end, f::run_end::FED, case) == Tri::Yes);
+    Ok(Fact::Flag(decided || !fed?.is_empty()))
 }
 
 /// The conductors that a device protects against sources behind an end: those beyond it up to the next device, and, where
@@ -192,7 +214,8 @@ pub fn protected_ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
     for end in fed_ends(reader, run, case)? {
         conductors.extend(covered(run, part, end));
     }
-    let values: Vec<_> = conductors.iter().map(|conductor| reader.need(*conductor, f::conductor::AMPACITY, case)).collect();
+    let values: Vec<_> =
+        conductors.iter().map(|conductor| reader.need(*conductor, f::conductor::AMPACITY, case)).collect();
     match least(values)? {
         Some(weakest) => {
             reader.step(|| Step::of(format!("the weakest conductor that it protects carries {}", amperes(weakest))));
@@ -214,7 +237,8 @@ pub fn fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Out
 pub fn decisive_fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let most = reader.need(part, f::device::FAULT_CURRENT, case)?;
     let network = reader.fault_network(Strength::Most);
-    let (Some(assumed), Ok(interrupting)) = (network.assumed(part), reader.need(part, f::device::INTERRUPTING, case)) else {
+    let (Some(assumed), Ok(interrupting)) = (network.assumed(part), reader.need(part, f::device::INTERRUPTING, case))
+    else {
         return Ok(Fact::Number(most));
     };
     if most <= interrupting {
@@ -228,8 +252,21 @@ pub fn decisive_fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseI
 }
 
 fn through(reader: &mut Reader<'_>, part: PartId, case: CaseId, strength: Strength, what: &str) -> Outcome {
+    let run = run(reader, part, f::device::FAULT_CURRENT)?;
+    if run.alternating {
+        // The network of direct current does not hold it.
+        return no_solution(part, f::device::FAULT_CURRENT);
+    }
+    let open: Vec<Gaps> = End::BOTH.into_iter().filter_map(|end| open_end(reader, run, end)).collect();
+    if let Some(gaps) = open.first() {
+        return Err(gaps.clone());
+    }
     let faults = reader.fault_network(strength);
     let (current, contributions) = faults.through(part)?;
+    if current <= 0.0 {
+        // Nothing drives a current here: what would is missing, and no device is enough for that.
+        return Err(Gaps::one(Gap::Absent(Build::ROOT, kind::BATTERY)));
+    }
     for line in contributions {
         reader.step(|| Step::of(line));
     }

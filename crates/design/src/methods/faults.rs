@@ -56,16 +56,22 @@ impl FaultNetwork {
             groups: HashMap::new(),
             assumed: HashMap::new(),
         };
-        for node in 0..circuitry.attached.len() {
-            if groups_of_nodes.contains_key(&node) {
-                continue;
+        for (node, &group) in circuitry.group.iter().enumerate() {
+            let number = u32::try_from(group).unwrap_or(u32::MAX);
+            groups_of_nodes.insert(node, number);
+            if node == group {
+                let doubt = super::doubt::of_sources(reader, node);
+                if !doubt.is_empty() {
+                    this.unknown.entry(number).or_default().add(&doubt);
+                }
             }
-            let group = u32::try_from(node).unwrap_or(u32::MAX);
-            groups_of_nodes.extend(circuitry.reached(node, None).into_iter().map(|node| (node, group)));
         }
         for run in circuitry.runs.iter().filter(|run| !run.alternating) {
             let group = run.nodes.into_iter().flatten().next().and_then(|node| groups_of_nodes.get(&node).copied());
             let group = group.unwrap_or(u32::MAX);
+            if !run.complete {
+                this.unknown.entry(group).or_default().add(&Gaps::one(Gap::Unread(run.written)));
+            }
             let mut fresh = || {
                 next = next.saturating_add(1);
                 next
@@ -80,10 +86,11 @@ impl FaultNetwork {
                 };
                 let (resistance, tag) = match piece {
                     Piece::Conductor(conductor) => {
-                        let resistance = reader.need(*conductor, f::conductor::RESISTANCE, case).unwrap_or_else(|gaps| {
-                            this.unknown.entry(group).or_default().add(&gaps);
-                            0.0
-                        });
+                        let resistance =
+                            reader.need(*conductor, f::conductor::RESISTANCE, case).unwrap_or_else(|gaps| {
+                                this.unknown.entry(group).or_default().add(&gaps);
+                                0.0
+                            });
                         (resistance, NO_DEVICE)
                     }
                     Piece::Device(device) => {
@@ -161,7 +168,12 @@ impl FaultNetwork {
 
 /// What a source drives into a direct-current fault: voltage V, resistance Ω, and its own limit A; nothing for a source of
 /// alternating current.
-fn source(reader: &mut Reader<'_>, thing: PartId, strength: Strength, case: CaseId) -> Outcome<Option<(f64, f64, Option<f64>)>> {
+fn source(
+    reader: &mut Reader<'_>,
+    thing: PartId,
+    strength: Strength,
+    case: CaseId,
+) -> Outcome<Option<(f64, f64, Option<f64>)>> {
     let both = super::battery::both;
     match reader.build().part(thing).kind {
         kind::BATTERY => {
@@ -180,8 +192,10 @@ fn source(reader: &mut Reader<'_>, thing: PartId, strength: Strength, case: Case
         }
         // Taken at its rated output, as a machine that limits itself near it; the battery beside it drives far more.
         kind::ALTERNATOR => {
-            let (voltage, output) =
-                both(reader.need(thing, f::alternator::VOLTAGE, case), reader.need(thing, f::alternator::OUTPUT, case))?;
+            let (voltage, output) = both(
+                reader.need(thing, f::alternator::VOLTAGE, case),
+                reader.need(thing, f::alternator::OUTPUT, case),
+            )?;
             Ok(Some((voltage, 0.0, Some(output))))
         }
         _ => Ok(None),

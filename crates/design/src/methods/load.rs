@@ -1,7 +1,7 @@
 //! The currents that things take, and what each run carries in normal use.
 
-use super::run::{joined, number, run};
-use super::run_end::is_source;
+use super::run::{number, run};
+use super::run_end::open_end;
 use super::{amperes, fact_of, no_solution, volts};
 use crate::circuitry::{Circuitry, End, Terminal};
 use crate::fact::{Fact, Outcome};
@@ -16,10 +16,9 @@ fn supply_voltage(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> 
     let Some(node) = circuitry.node_of(terminal.thing, terminal.output) else {
         return Err(Gaps::one(Gap::Absent(terminal.thing, kind::CIRCUIT)));
     };
-    let nodes = circuitry.reached(node, None);
     let mut lowest: Option<f64> = None;
-    let mut gaps = Gaps::default();
-    for source in circuitry.terminals(&nodes) {
+    let mut gaps = super::doubt::of_sources(reader, node);
+    for source in circuitry.sources_joined(&[Some(node)]) {
         let voltage = match (reader.build().part(source.thing).kind, source.output) {
             (kind::BATTERY, _) => reader.need(source.thing, f::battery::LOWEST_VOLTAGE, case),
             (kind::INVERTER, true) => reader.need(source.thing, f::inverter::MAINS_VOLTAGE, case),
@@ -49,7 +48,7 @@ pub fn mains_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Out
     }
     let build = reader.build();
     let circuitry = build.circuitry();
-    let nodes = circuitry.node_of(part, true).map(|node| circuitry.reached(node, None)).unwrap_or_default();
+    let nodes = circuitry.node_of(part, true).map(|node| circuitry.reached(node)).unwrap_or_default();
     for terminal in circuitry.terminals(&nodes) {
         let voltage = match build.part(terminal.thing).kind {
             kind::AC_BOARD => reader.need(terminal.thing, f::ac_board::VOLTAGE, case),
@@ -61,7 +60,12 @@ pub fn mains_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Out
         };
         if let Ok(voltage) = voltage {
             let title = build.part(terminal.thing).title.clone();
-            reader.step(|| Step::assumed(format!("voltage not said: {} as {title}", volts(voltage)), "both feed the same board (computed)"));
+            reader.step(|| {
+                Step::assumed(
+                    format!("voltage not said: {} as {title}", volts(voltage)),
+                    "both feed the same board (computed)",
+                )
+            });
             return Ok(Fact::Number(voltage));
         }
     }
@@ -81,7 +85,12 @@ pub fn load_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outc
     let voltage = supply_voltage(reader, Terminal { thing: part, output: false }, case)?;
     let taken = power / voltage;
     reader.step(|| {
-        Step::of(format!("{} ÷ {} = {}", super::show(power, quantity::Dimension::POWER), volts(voltage), amperes(taken)))
+        Step::of(format!(
+            "{} ÷ {} = {}",
+            super::show(power, quantity::Dimension::POWER),
+            volts(voltage),
+            amperes(taken)
+        ))
     });
     Ok(Fact::Number(taken))
 }
@@ -161,6 +170,10 @@ pub fn design_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
     let mut most = 0.0_f64;
     let mut gaps = Gaps::default();
     for end in End::BOTH {
+        match run.node(end) {
+            Some(node) => gaps.add(&super::doubt::of_anything(reader, node)),
+            None => gaps.add(&open_end(reader, run, end).unwrap_or_default()),
+        }
         match flow(reader, index, end, case) {
             Ok(current) => most = most.max(current),
             Err(more) => gaps.add(&more),
@@ -169,9 +182,6 @@ pub fn design_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
     if !gaps.is_empty() {
         return Err(gaps);
     }
-    if joined(reader, run).is_empty() {
-        return no_solution(part, fact);
-    }
     Ok(Fact::Number(most))
 }
 
@@ -179,9 +189,7 @@ pub fn design_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
 fn flow(reader: &mut Reader<'_>, run: usize, from: End, case: CaseId) -> Outcome<f64> {
     let build = reader.build();
     let circuitry = build.circuitry();
-    let before = circuitry.behind(run, from);
-    let beyond = circuitry.behind(run, from.other());
-    let sources: Vec<Terminal> = circuitry.terminals(&before).filter(|terminal| is_source(build, *terminal)).collect();
+    let sources: Vec<Terminal> = circuitry.sources_behind(run, from).map(|(_, terminal)| terminal).collect();
     if sources.is_empty() {
         return Ok(0.0);
     }
@@ -205,6 +213,7 @@ fn flow(reader: &mut Reader<'_>, run: usize, from: End, case: CaseId) -> Outcome
             _ => unlimited = true,
         }
     }
+    let beyond = circuitry.behind(run, from.other());
     let mut wanted = 0.0;
     let mut stores = false;
     for terminal in circuitry.terminals(&beyond) {

@@ -4,6 +4,7 @@ pub mod ampacity;
 pub mod battery;
 pub mod conductor;
 pub mod device;
+pub mod doubt;
 mod faults;
 pub mod load;
 pub mod place;

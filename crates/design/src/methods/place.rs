@@ -26,10 +26,19 @@ pub fn standing_zone(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Out
     let settles = || Gaps(vec![AnyOf(vec![Gap::Entry(part, zone), Gap::Entry(part, at)])]);
     let Some(point) = position(reader, part, at, from, size, case) else { return Err(settles()) };
     let mut smallest: Option<(f64, PartId)> = None;
+    if !build.of_kind(kind::ZONE).complete {
+        return Err(Gaps::one(Gap::Unread(reader.unread_part(crate::part::Build::ROOT))));
+    }
     for &candidate in build.of_kind(kind::ZONE).members.iter() {
         let (Ok(Fact::Lengths(corner)), Ok(Fact::Lengths(extent))) =
             (reader.fact(candidate, f::zone::FROM, case), reader.fact(candidate, f::zone::SIZE, case))
         else {
+            // A zone without a place holds nothing; one whose place is not known may hold it.
+            for fact in [f::zone::FROM, f::zone::SIZE] {
+                if !reader.silent(candidate, fact) {
+                    reader.fact(candidate, fact, case)?;
+                }
+            }
             continue;
         };
         let holds = point.iter().zip(corner).zip(extent).all(|((at, from), size)| *at >= from && *at <= from + size);
@@ -61,6 +70,9 @@ fn position(
     Some([0, 1, 2].map(|axis| corner[axis] + extent[axis] / 2.0))
 }
 
+/// The kinds whose lists decide which conductors there are.
+const CONDUCTORS: [vocabulary::PartKind; 4] = [kind::CIRCUIT, kind::PANEL, kind::WAY, kind::WIRE];
+
 /// The conductors whose route this is.
 fn along(reader: &mut Reader<'_>, route: PartId, case: CaseId) -> Outcome<Vec<PartId>> {
     let mut along = Vec::new();
@@ -85,13 +97,17 @@ pub fn runs_on_route(reader: &mut Reader<'_>, route: PartId, case: CaseId) -> Ou
             runs.push(run.part);
         }
     }
-    let complete = super::complete(reader, &[kind::CIRCUIT, kind::WAY, kind::WIRE]);
+    let complete = super::complete(reader, &CONDUCTORS);
     Ok(parts(runs, complete))
 }
 
 /// The current-carrying conductors along the route.
 pub fn current_carrying(reader: &mut Reader<'_>, route: PartId, case: CaseId) -> Outcome {
     let conductors = along(reader, route, case)?;
-    let counts: Vec<_> = conductors.iter().map(|conductor| super::conductor::carried(reader, *conductor, case)).collect();
+    if !super::complete(reader, &CONDUCTORS) {
+        return Err(Gaps::one(Gap::Unread(reader.unread_part(crate::part::Build::ROOT))));
+    }
+    let counts: Vec<_> =
+        conductors.iter().map(|conductor| super::conductor::carried(reader, *conductor, case)).collect();
     Ok(Fact::Number(super::sum(counts)?))
 }

@@ -68,7 +68,8 @@ pub fn ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     if !run.complete {
         return Err(Gaps::one(Gap::Unread(run.written)));
     }
-    let values: Vec<_> = run.conductors().map(|conductor| reader.need(conductor, f::conductor::AMPACITY, case)).collect();
+    let values: Vec<_> =
+        run.conductors().map(|conductor| reader.need(conductor, f::conductor::AMPACITY, case)).collect();
     let weakest = least(values)?;
     match weakest {
         Some(weakest) => {
@@ -79,27 +80,15 @@ pub fn ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     }
 }
 
-/// Every node that the run and all that is joined to it reach.
-pub fn joined(reader: &Reader<'_>, run: &Run) -> Vec<usize> {
-    let circuitry = reader.build().circuitry();
-    let mut nodes: Vec<usize> = Vec::new();
-    for start in run.nodes.into_iter().flatten() {
-        for node in circuitry.reached(start, None) {
-            if !nodes.contains(&node) {
-                nodes.push(node);
-            }
-        }
-    }
-    nodes
-}
-
 /// The highest voltage on it, V: full charge of every battery and charger that it is joined to.
 pub fn highest_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let run = run(reader, part, f::run::HIGHEST_VOLTAGE)?;
-    let nodes = joined(reader, run);
     let mut highest: Option<f64> = None;
     let mut gaps = Gaps::default();
-    for terminal in reader.build().circuitry().terminals(&nodes) {
+    for node in run.nodes.into_iter().flatten() {
+        gaps.add(&super::doubt::of_sources(reader, node));
+    }
+    for terminal in reader.build().circuitry().sources_joined(&run.nodes) {
         let thing = reader.build().part(terminal.thing);
         let voltage = match (thing.kind, terminal.output) {
             (kind::BATTERY, _) => reader.need(terminal.thing, f::battery::HIGHEST_VOLTAGE, case),

@@ -1,7 +1,7 @@
 //! What stands behind each end of a run, and what a fault current from there meets first.
 
 use super::run::{number, run};
-use super::{amperes, complete, no_solution, parts};
+use super::{amperes, doubt, no_solution, parts};
 use crate::circuitry::{End, Piece, Run, Terminal};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
@@ -10,18 +10,6 @@ use crate::reader::Reader;
 use crate::working::Step;
 use std::collections::HashMap;
 use vocabulary::{FactId, fact as f, kind};
-
-/// The kinds whose lists decide what stands behind an end.
-const DECISIVE: [vocabulary::PartKind; 8] = [
-    kind::BATTERY,
-    kind::ALTERNATOR,
-    kind::CHARGER,
-    kind::INVERTER,
-    kind::SHORE,
-    kind::CIRCUIT,
-    kind::PANEL,
-    kind::AC_BOARD,
-];
 
 fn end(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<End> {
     reader.build().circuitry().end_of(part).map_or_else(|| no_solution(part, fact), Ok)
@@ -44,14 +32,11 @@ pub fn is_source(build: &Build, terminal: Terminal) -> bool {
 
 /// The sources behind an end of a run.
 pub fn sources_behind(reader: &Reader<'_>, run: usize, end: End) -> Vec<Terminal> {
-    let build = reader.build();
-    let circuitry = build.circuitry();
-    let nodes = circuitry.behind(run, end);
-    circuitry.terminals(&nodes).filter(|terminal| is_source(build, *terminal)).collect()
+    reader.build().circuitry().sources_behind(run, end).map(|(_, terminal)| terminal).collect()
 }
 
 /// What would have to be said for the end to be joined to something; nothing when it is.
-fn open_end(reader: &Reader<'_>, run: &Run, end: End) -> Option<Gaps> {
+pub fn open_end(reader: &Reader<'_>, run: &Run, end: End) -> Option<Gaps> {
     if run.node(end).is_some() {
         return None;
     }
@@ -69,8 +54,10 @@ fn open_end(reader: &Reader<'_>, run: &Run, end: End) -> Option<Gaps> {
 /// The sources behind the end, as a list.
 pub fn sources(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let end = end(reader, part, f::run_end::SOURCES)?;
+    let run = run(reader, part, f::run_end::SOURCES)?;
     let sources = sources_behind(reader, number(reader, part), end);
-    Ok(parts(sources.into_iter().map(|terminal| terminal.thing), complete(reader, &DECISIVE)))
+    let certain = run.node(end).is_some_and(|node| doubt::of_sources(reader, node).is_empty());
+    Ok(parts(sources.into_iter().map(|terminal| terminal.thing), certain))
 }
 
 /// Whether a source stands behind it.
@@ -80,14 +67,11 @@ pub fn fed(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     if !sources_behind(reader, number(reader, part), end).is_empty() {
         return Ok(Fact::Flag(true));
     }
-    if let Some(gaps) = open_end(reader, run, end) {
-        return Err(gaps);
-    }
-    if complete(reader, &DECISIVE) {
-        Ok(Fact::Flag(false))
-    } else {
-        Err(Gaps::one(Gap::Unread(Build::ROOT)))
-    }
+    let Some(node) = run.node(end) else {
+        return Err(open_end(reader, run, end).unwrap_or_default());
+    };
+    let doubt = doubt::of_sources(reader, node);
+    if doubt.is_empty() { Ok(Fact::Flag(false)) } else { Err(doubt) }
 }
 
 /// Whether a battery itself stands at this end.
@@ -114,24 +98,33 @@ pub fn has_device(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     if run.complete { Ok(Fact::Flag(false)) } else { Err(Gaps::one(Gap::Unread(run.written))) }
 }
 
-/// The least rating in each run, A: infinite in a run without a device.
-fn least_ratings(reader: &mut Reader<'_>, without: usize, case: CaseId, wanted: &[usize]) -> (Vec<f64>, Gaps) {
-    let runs = &reader.build().circuitry().runs;
-    let mut gaps = Gaps::default();
-    let mut ratings = vec![f64::INFINITY; runs.len()];
-    for &index in wanted.iter().filter(|index| **index != without) {
-        let Some(run) = runs.get(index) else { continue };
+/// The least rating in each run, A: infinite in a run without a device; and what is not known in which run, which counts
+/// as `unknown`.
+pub fn least_ratings(reader: &mut Reader<'_>, case: CaseId, unknown: f64) -> (Vec<f64>, HashMap<usize, Gaps>) {
+    let mut open = HashMap::new();
+    let mut ratings = Vec::new();
+    for (index, run) in reader.build().circuitry().runs.iter().enumerate() {
+        let mut least = f64::INFINITY;
+        let mut gaps = Gaps::default();
         if !run.complete {
+            least = least.min(unknown);
             gaps.add(&Gaps::one(Gap::Unread(run.written)));
         }
         for device in run.devices() {
             match reader.need(device, f::device::RATING, case) {
-                Ok(rating) => ratings[index] = ratings[index].min(rating),
-                Err(more) => gaps.add(&more),
+                Ok(rating) => least = least.min(rating),
+                Err(more) => {
+                    least = least.min(unknown);
+                    gaps.add(&more);
+                }
             }
         }
+        ratings.push(least);
+        if !gaps.is_empty() {
+            open.insert(index, gaps);
+        }
     }
-    (ratings, gaps)
+    (ratings, open)
 }
 
 /// The most that a source gives by itself, A; infinite for one that does not limit itself.
@@ -163,40 +156,55 @@ fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -
     let Some(start) = run.node(end) else {
         return Err(open_end(reader, run, end).unwrap_or_default());
     };
-    let build = reader.build();
-    let circuitry = build.circuitry();
-    let nodes = circuitry.reached(start, Some(index));
-    let wanted: Vec<usize> = nodes.iter().flat_map(|node| circuitry.meeting.get(*node).into_iter().flatten().copied()).collect();
-    let (ratings, mut gaps) = least_ratings(reader, index, case, &wanted);
-    let widest: HashMap<usize, f64> = circuitry.widest(start, index, &ratings);
-    let mut most = 0.0_f64;
-    let mut deciding = None;
-    for &node in &nodes {
-        for terminal in circuitry.terminals(&[node]).filter(|terminal| is_source(build, *terminal)) {
-            match own_limit(reader, terminal, case) {
-                Ok(limit) => {
-                    let driven = limit.min(widest.get(&node).copied().unwrap_or(f64::INFINITY));
-                    if driven > most {
-                        most = driven;
-                        deciding = Some(terminal.thing);
-                    }
-                }
-                Err(more) => gaps.add(&more),
+    let circuitry = reader.build().circuitry();
+    let sources: Vec<(usize, Terminal)> = circuitry.sources_behind(index, end).collect();
+    let doubt = doubt::of_sources(reader, start);
+    // Between these two lies the truth, whatever is not known of the sources and devices.
+    let mut bounds = [0.0; 2];
+    let mut gaps = Gaps::default();
+    for (bound, unknown) in bounds.iter_mut().zip([0.0, f64::INFINITY]) {
+        let ratings = reader.least_ratings(case, unknown == 0.0);
+        let mut limits: HashMap<usize, f64> = HashMap::new();
+        for (node, terminal) in &sources {
+            let limit = own_limit(reader, *terminal, case).unwrap_or_else(|more| {
+                gaps.add(&more);
+                unknown
+            });
+            // Of the sources of alternating current one at a time is switched on: the largest counts, and not their sum.
+            if run.alternating {
+                *bound =
+                    f64::max(*bound, circuitry.most_driven(start, index, &ratings.0, &HashMap::from([(*node, limit)])));
             }
+            *limits.entry(*node).or_insert(0.0) += limit;
+        }
+        if !run.alternating {
+            *bound = circuitry.most_driven(start, index, &ratings.0, &limits);
         }
     }
-    if most == f64::INFINITY {
-        // One source without a limit decides, whatever else is not known.
-        return Ok(most);
+    let [least, most] = bounds;
+    // One source without a limit decides, whatever else is not known; and what makes no difference need not be known.
+    if least != f64::INFINITY {
+        if least < most {
+            let ratings = reader.least_ratings(case, true);
+            for more in circuitry.ways_to_sources(start, index).iter().filter_map(|run| ratings.1.get(run)) {
+                gaps.add(more);
+            }
+        }
+        if !doubt.is_empty() || least < most {
+            gaps.add(&doubt);
+            return Err(gaps);
+        }
     }
-    if !gaps.is_empty() {
-        return Err(gaps);
-    }
-    if let Some(deciding) = deciding
-        && fact == f::run_end::UPSTREAM_RATING
-    {
-        let title = reader.build().part(deciding).title.clone();
-        reader.step(|| Step::of(format!("{title} can drive up to {} to this end", amperes(most))));
+    if most.is_finite() && !sources.is_empty() && fact == f::run_end::UPSTREAM_RATING {
+        // One source that gives all of it by itself says enough.
+        let build = reader.build();
+        let title = |source: &(usize, Terminal)| &*build.part(source.1.thing).title;
+        let enough = sources.iter().find(|source| own_limit(reader, source.1, case).is_ok_and(|limit| limit >= most));
+        let titles = enough.map_or_else(
+            || sources.iter().map(title).collect::<Vec<_>>().join(", "),
+            |source| title(source).to_owned(),
+        );
+        reader.step(|| Step::of(format!("{titles} can drive up to {} to this end", amperes(most))));
     }
     Ok(most)
 }
@@ -235,7 +243,9 @@ pub fn distance_to_device(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
     let Some(before) = before_device(run, end) else { return no_solution(part, fact) };
     let lengths: Vec<_> = before.iter().map(|conductor| reader.need(*conductor, f::conductor::ONE_WAY, case)).collect();
     let distance = super::sum(lengths)?;
-    reader.step(|| Step::of(format!("{} of conductor before the first device", super::show(distance, quantity::Dimension::LENGTH))));
+    reader.step(|| {
+        Step::of(format!("{} of conductor before the first device", super::show(distance, quantity::Dimension::LENGTH)))
+    });
     Ok(Fact::Number(distance))
 }
 
@@ -244,6 +254,9 @@ pub fn enclosed(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     let fact = f::run_end::ENCLOSED;
     let end = end(reader, part, fact)?;
     let run = run(reader, part, fact)?;
+    if !run.complete {
+        return Err(Gaps::one(Gap::Unread(run.written)));
+    }
     let Some(before) = before_device(run, end) else { return no_solution(part, fact) };
     for conductor in before {
         let written = reader.build().circuitry().written(conductor);

@@ -42,10 +42,14 @@ pub fn described(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
 }
 
 /// Whether the build says `none` of it.
-pub fn declared_absent(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+pub fn declared_absent(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let word = system(reader, part)?.word;
     if says_none(reader.build(), word) {
         return Ok(Fact::Flag(true));
+    }
+    for &none in reader.build().of_kind(kind::NONE).members.iter() {
+        // Something is declared absent, and it is not known what.
+        reader.fact(none, f::none::SYSTEMS, case)?;
     }
     if reader.build().of_kind(kind::NONE).complete {
         Ok(Fact::Flag(false))

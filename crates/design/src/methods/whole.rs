@@ -8,7 +8,8 @@ use crate::reader::Reader;
 use vocabulary::{PartKind, fact as f, kind};
 
 fn every(reader: &Reader<'_>, kinds: &[PartKind]) -> Parts {
-    let mut members: Vec<PartId> = kinds.iter().flat_map(|kind| reader.build().of_kind(*kind).members.iter().copied()).collect();
+    let mut members: Vec<PartId> =
+        kinds.iter().flat_map(|kind| reader.build().of_kind(*kind).members.iter().copied()).collect();
     members.sort_unstable();
     Parts { members: members.into(), complete: super::complete(reader, kinds) }
 }
@@ -101,10 +102,13 @@ pub fn sleepers(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
         (Err(gaps), _) => Err(gaps),
         (Ok(_), asked) => {
             let mut settles = vec![Gap::Absent(Build::ROOT, kind::BERTH)];
-            settles.insert(0, match asked {
-                Some((brief, _)) => Gap::Entry(brief, f::brief::BERTHS),
-                None => Gap::Absent(Build::ROOT, kind::BRIEF),
-            });
+            settles.insert(
+                0,
+                match asked {
+                    Some((brief, _)) => Gap::Entry(brief, f::brief::BERTHS),
+                    None => Gap::Absent(Build::ROOT, kind::BRIEF),
+                },
+            );
             Err(Gaps(vec![AnyOf(settles)]))
         }
     }

@@ -51,10 +51,7 @@ impl BlockCache {
 
     /// A cache that keeps nothing, for texts that are read once.
     pub fn off() -> Self {
-        Self {
-            off: true,
-            ..Self::default()
-        }
+        Self { off: true, ..Self::default() }
     }
 
     /// The number of blocks in the cache.
@@ -86,24 +83,13 @@ struct Job {
 /// Reads a text. Never fails: what cannot be read is a fault, and everything else is read.
 pub fn read(text: &str, cache: &mut BlockCache) -> Document {
     if text.len() > LARGEST {
-        return Document {
-            nodes: Vec::new(),
-            faults: vec![too_large(text.len())],
-            incomplete: true,
-        };
+        return Document { nodes: Vec::new(), faults: vec![too_large(text.len())], incomplete: true };
     }
     cache.reading += 1;
     let mut document = Document::default();
     let (whole, jobs) = match split(text) {
         Some(blocks) => {
-            let jobs = blocks
-                .into_iter()
-                .map(|at| Job {
-                    at,
-                    parts: None,
-                    alone: true,
-                })
-                .collect();
+            let jobs = blocks.into_iter().map(|at| Job { at, parts: None, alone: true }).collect();
             (None, jobs)
         }
         None => {
@@ -119,9 +105,7 @@ pub fn read(text: &str, cache: &mut BlockCache) -> Document {
     let reading = cache.reading;
     cache.blocks.retain(|_, kept| kept.used == reading);
     old_version(text, &mut document.faults);
-    document
-        .faults
-        .sort_by_key(|fault| (fault.at.start, fault.at.end));
+    document.faults.sort_by_key(|fault| (fault.at.start, fault.at.end));
     limit(&mut document.faults, hidden);
     document
 }
@@ -142,17 +126,14 @@ fn limit(faults: &mut Vec<TextFault>, hidden: usize) {
     if rest == 0 {
         return;
     }
-    let next = faults
-        .get(MOST_FAULTS)
-        .map_or(0..0, |fault| fault.at.start as usize..fault.at.end as usize);
+    let next = faults.get(MOST_FAULTS).map_or(0..0, |fault| fault.at.start as usize..fault.at.end as usize);
     faults.truncate(MOST_FAULTS);
     faults.push(fault(
         FaultKind::ManyMore,
         next,
         format!("{rest} more faults follow from here on"),
         "They are not shown one by one; the lines that they stand on are not checked.",
-        "Mend those above first; a single missing quotation mark or brace often explains many."
-            .to_owned(),
+        "Mend those above first; a single missing quotation mark or brace often explains many.".to_owned(),
     ));
 }
 
@@ -178,11 +159,7 @@ fn old_version(text: &str, faults: &mut Vec<TextFault>) {
             "It is read as version 2, in which some texts mean something else.",
             "Write /- kdl-version 2 and mend what is then found.".to_owned(),
         );
-        faults.push(super::slips::with_mend(
-            found,
-            start..start + 1,
-            "2".to_owned(),
-        ));
+        faults.push(super::slips::with_mend(found, start..start + 1, "2".to_owned()));
     }
 }
 
@@ -240,25 +217,14 @@ fn split(text: &str) -> Option<Vec<std::ops::Range<usize>>> {
 fn jobs_of(whole: &Outline) -> Vec<Job> {
     let mut jobs = Vec::with_capacity(whole.tops.len());
     for (position, first) in whole.tops.iter().enumerate() {
-        let behind = whole
-            .tops
-            .get(position + 1)
-            .copied()
-            .unwrap_or(whole.parts.len());
+        let behind = whole.tops.get(position + 1).copied().unwrap_or(whole.parts.len());
         let Some(part) = whole.parts.get(*first) else {
             continue;
         };
         let group = whole.parts.get(*first..behind).unwrap_or_default();
-        let fault_inside = whole
-            .faults
-            .partition_point(|fault| fault.at.start < part.at.start);
-        let fault_inside = whole
-            .faults
-            .get(fault_inside)
-            .is_some_and(|fault| fault.at.start <= part.at.end);
-        let clean = group
-            .iter()
-            .all(|part| !part.unread && !part.lost_inside && part.name.is_some());
+        let fault_inside = whole.faults.partition_point(|fault| fault.at.start < part.at.start);
+        let fault_inside = whole.faults.get(fault_inside).is_some_and(|fault| fault.at.start <= part.at.end);
+        let clean = group.iter().all(|part| !part.unread && !part.lost_inside && part.name.is_some());
         jobs.push(Job {
             at: part.at.start as usize..part.at.end as usize,
             parts: Some(*first..behind),
@@ -282,27 +248,14 @@ fn read_jobs(
         let kept = if job.alone { cache.find(block) } else { None };
         known.push(kept.map(|kept| rebased(kept, job.at.start)));
     }
-    let missing: Vec<usize> = known
-        .iter()
-        .enumerate()
-        .filter(|(_, known)| known.is_none())
-        .map(|(index, _)| index)
-        .collect();
-    let bytes: usize = missing
-        .iter()
-        .filter_map(|index| jobs.get(*index))
-        .map(|job| job.at.len())
-        .sum();
+    let missing: Vec<usize> =
+        known.iter().enumerate().filter(|(_, known)| known.is_none()).map(|(index, _)| index).collect();
+    let bytes: usize = missing.iter().filter_map(|index| jobs.get(*index)).map(|job| job.at.len()).sum();
     let fresh = read_missing(text, whole, jobs, &missing, bytes);
     for (index, read) in fresh {
         if let (Some(job), Some(place)) = (jobs.get(index), known.get_mut(index)) {
             if job.alone && !cache.off {
-                keep(
-                    cache,
-                    text.get(job.at.clone()).unwrap_or_default(),
-                    &read,
-                    job.at.start,
-                );
+                keep(cache, text.get(job.at.clone()).unwrap_or_default(), &read, job.at.start);
             }
             *place = Some(read);
         }
@@ -325,31 +278,17 @@ fn rebased(kept: &Kept, start: usize) -> Trees {
     let mut nodes = kept.nodes.clone();
     let mut faults = kept.faults.clone();
     nodes.iter_mut().for_each(|node| node.shift(shift(start)));
-    faults
-        .iter_mut()
-        .for_each(|fault| fault.shift(shift(start)));
-    Trees {
-        nodes,
-        faults,
-        incomplete: kept.incomplete,
-        hidden_faults: kept.hidden_faults,
-    }
+    faults.iter_mut().for_each(|fault| fault.shift(shift(start)));
+    Trees { nodes, faults, incomplete: kept.incomplete, hidden_faults: kept.hidden_faults }
 }
 
 fn keep(cache: &mut BlockCache, block: &str, read: &Trees, start: usize) {
     let mut nodes = read.nodes.clone();
     let mut faults = read.faults.clone();
     nodes.iter_mut().for_each(|node| node.shift(-shift(start)));
-    faults
-        .iter_mut()
-        .for_each(|fault| fault.shift(-shift(start)));
-    let kept = Kept {
-        nodes,
-        faults,
-        incomplete: read.incomplete,
-        hidden_faults: read.hidden_faults,
-        used: cache.reading,
-    };
+    faults.iter_mut().for_each(|fault| fault.shift(-shift(start)));
+    let kept =
+        Kept { nodes, faults, incomplete: read.incomplete, hidden_faults: read.hidden_faults, used: cache.reading };
     cache.blocks.insert(block.into(), kept);
 }
 
@@ -374,13 +313,8 @@ fn read_missing(
     missing: &[usize],
     bytes: usize,
 ) -> Vec<(usize, Trees)> {
-    let read_one = |index: &usize| {
-        jobs.get(*index)
-            .map(|job| (*index, read_job(text, whole, job)))
-    };
-    let threads = std::thread::available_parallelism()
-        .map_or(1, usize::from)
-        .min(MOST_THREADS);
+    let read_one = |index: &usize| jobs.get(*index).map(|job| (*index, read_job(text, whole, job)));
+    let threads = std::thread::available_parallelism().map_or(1, usize::from).min(MOST_THREADS);
     if bytes < WORTH_THREADS || threads < 2 || missing.len() < 2 {
         return missing.iter().filter_map(read_one).collect();
     }
@@ -395,9 +329,7 @@ fn read_missing(
                 return;
             };
             let read: Vec<_> = rest.iter().take(step).filter_map(read_one).collect();
-            done.lock()
-                .unwrap_or_else(PoisonError::into_inner)
-                .extend(read);
+            done.lock().unwrap_or_else(PoisonError::into_inner).extend(read);
         }
     };
     std::thread::scope(|scope| {
@@ -430,9 +362,7 @@ pub fn read_bytes(file: &[u8]) -> Result<&str, TextFault> {
     let line = before.iter().filter(|byte| **byte == b'\n').count() + 1;
     let byte = file.get(at).copied().unwrap_or(0);
     let help = match file {
-        [0xFF, 0xFE, ..] | [0xFE, 0xFF, ..] => {
-            "It looks like UTF-16: save it as UTF-8 in your editor."
-        }
+        [0xFF, 0xFE, ..] | [0xFE, 0xFF, ..] => "It looks like UTF-16: save it as UTF-8 in your editor.",
         _ if file.iter().take(64).filter(|byte| **byte == 0).count() > 8 => {
             "It looks like UTF-16: save it as UTF-8 in your editor."
         }

@@ -66,24 +66,17 @@ impl Outliner<'_> {
 
     /// `(word)`, if it stands next. A faulty one is a fault and none.
     fn annotation(&mut self) -> Option<Bytes> {
-        let open = self
-            .peek()
-            .filter(|token| token.kind == TokenKind::ParenOpen)?;
+        let open = self.peek().filter(|token| token.kind == TokenKind::ParenOpen)?;
         self.next();
         self.skip(false);
-        let word = self
-            .peek()
-            .filter(|token| matches!(token.kind, TokenKind::Word | TokenKind::Quoted));
+        let word = self.peek().filter(|token| matches!(token.kind, TokenKind::Word | TokenKind::Quoted));
         if let Some(word) = word {
             self.next();
             if let Some(slip) = slips::check(self.text, word, Place::Annotation) {
                 self.out.faults.push(slip);
             }
             self.skip(false);
-            if self
-                .peek()
-                .is_some_and(|token| token.kind == TokenKind::ParenClose)
-            {
+            if self.peek().is_some_and(|token| token.kind == TokenKind::ParenClose) {
                 self.next();
                 self.skip(false);
                 return Some(bytes(word.start..word.end));
@@ -119,9 +112,7 @@ impl Outliner<'_> {
         if let Some((at, several)) = line.unclosed.clone() {
             // Quotation marks are out of step: what else seems wrong on the line follows from it.
             let kept: Vec<TextFault> = self.out.faults.split_off(faults_before);
-            let kept = kept
-                .into_iter()
-                .filter(|fault| fault.kind == FaultKind::UnclosedComment);
+            let kept = kept.into_iter().filter(|fault| fault.kind == FaultKind::UnclosedComment);
             let slip = match line.glued {
                 Some(ref glued) if !several => slips::unpaired_quotes(glued.clone()),
                 _ => slips::unclosed_string(self.text.get(at.clone()).unwrap_or_default(), at),
@@ -135,23 +126,12 @@ impl Outliner<'_> {
             .get(faults_before..)
             .unwrap_or_default()
             .iter()
-            .any(|fault| {
-                fault.kind != FaultKind::UnclosedComment && fault.kind != FaultKind::UnclosedBlock
-            });
+            .any(|fault| fault.kind != FaultKind::UnclosedComment && fault.kind != FaultKind::UnclosedBlock);
         if unread {
-            let keep = usize::from(
-                matches!(line.first, First::Certain | First::Bare) && line.first_counts(),
-            );
+            let keep = usize::from(matches!(line.first, First::Certain | First::Bare) && line.first_counts());
             self.out.slots.truncate(line.slots_before + keep);
         }
-        Head {
-            start,
-            end: self.last_end.max(start),
-            annotation,
-            name,
-            unread,
-            open,
-        }
+        Head { start, end: self.last_end.max(start), annotation, name, unread, open }
     }
 
     /// The name of a node; none and a fault if there is none.
@@ -180,8 +160,7 @@ impl Outliner<'_> {
                 _ => "A line begins with the name of a part or property".to_owned(),
             },
             "It cannot be told what this describes.",
-            "Write the name first, then its values, then an opening brace on the same line."
-                .to_owned(),
+            "Write the name first, then its values, then an opening brace on the same line.".to_owned(),
         ));
         None
     }
@@ -191,15 +170,9 @@ impl Outliner<'_> {
         if self.text.get(token.start..token.end) != Some("r") {
             return None;
         }
-        let string = self
-            .peek()
-            .filter(|next| next.kind == TokenKind::Quoted && next.start == token.end)?;
+        let string = self.peek().filter(|next| next.kind == TokenKind::Quoted && next.start == token.end)?;
         let written = self.text.get(string.start..string.end).unwrap_or_default();
-        let new = if written.starts_with('#') {
-            written.to_owned()
-        } else {
-            format!("#{written}#")
-        };
+        let new = if written.starts_with('#') { written.to_owned() } else { format!("#{written}#") };
         let found = fault(
             FaultKind::OldSyntax,
             token.start..string.end,
@@ -218,12 +191,7 @@ impl Outliner<'_> {
             let token = self.peek();
             let ends = match token.map(|token| token.kind) {
                 None
-                | Some(
-                    TokenKind::Newline
-                    | TokenKind::LineComment
-                    | TokenKind::Semicolon
-                    | TokenKind::Close,
-                )
+                | Some(TokenKind::Newline | TokenKind::LineComment | TokenKind::Semicolon | TokenKind::Close)
                 | Some(TokenKind::UnclosedComment) => true,
                 Some(TokenKind::Open) => dropping.is_none(),
                 _ => false,
@@ -283,9 +251,7 @@ impl Outliner<'_> {
                         self.missing_blank(token);
                     }
                     after_value = self.entry(line, dropping.take().is_some());
-                    self.out
-                        .faults
-                        .truncate(line.faults_before + MOST_FAULTS_OF_A_LINE);
+                    self.out.faults.truncate(line.faults_before + MOST_FAULTS_OF_A_LINE);
                 }
             }
         }
@@ -299,9 +265,7 @@ impl Outliner<'_> {
             LINE_UNREAD,
             "Separate what stands on a line by blanks; a text in quotes ends at its second quotation mark.".to_owned(),
         );
-        self.out
-            .faults
-            .push(with_mend(found, token.start..token.start, " ".to_owned()));
+        self.out.faults.push(with_mend(found, token.start..token.start, " ".to_owned()));
     }
 
     fn stray_equals(&mut self, token: Token, line: &mut Line) {
@@ -315,7 +279,8 @@ impl Outliner<'_> {
                 token.start..token.end,
                 "The first word of a line is followed by its value without an equals sign".to_owned(),
                 LINE_UNREAD,
-                "Write a blank instead: name \"12 V\"; or move the property to the line of the part it belongs to.".to_owned(),
+                "Write a blank instead: name \"12 V\"; or move the property to the line of the part it belongs to."
+                    .to_owned(),
             );
             with_mend(found, token.start..token.end, " ".to_owned())
         } else {
@@ -324,8 +289,7 @@ impl Outliner<'_> {
                 token.start..token.end,
                 "This equals sign has no name before it".to_owned(),
                 LINE_UNREAD,
-                "Write name=value, with one equals sign, and put texts that hold one in quotes."
-                    .to_owned(),
+                "Write name=value, with one equals sign, and put texts that hold one in quotes.".to_owned(),
             )
         };
         self.out.faults.push(found);
@@ -412,15 +376,9 @@ impl Outliner<'_> {
 
     fn value(&mut self, line: &mut Line, value: Token) {
         if value.kind == TokenKind::UnclosedString {
-            let several = self
-                .text
-                .get(value.start..value.end)
-                .is_some_and(|written| written.ends_with("\"\"\""));
-            line.unclosed
-                .get_or_insert((value.start..value.end, several));
-            self.out
-                .faults
-                .push(slips::unclosed_string("", value.start..value.end));
+            let several = self.text.get(value.start..value.end).is_some_and(|written| written.ends_with("\"\"\""));
+            line.unclosed.get_or_insert((value.start..value.end, several));
+            self.out.faults.push(slips::unclosed_string("", value.start..value.end));
             return;
         }
         if let Some(slip) = self.old_raw_string(value) {
@@ -449,18 +407,11 @@ impl Outliner<'_> {
     /// The whole of `“two words”`, if it ends on its line and holds nothing that would need an escape.
     fn curly_mend(&self, value: Token) -> Option<(std::ops::Range<usize>, String)> {
         let written = self.text.get(value.start..)?;
-        let opening = written
-            .chars()
-            .next()
-            .filter(|c| matches!(c, '“' | '„' | '”' | '«'))?;
-        let line = written.get(
-            opening.len_utf8()..super::lexer::end_of_line(self.text, value.start) - value.start,
-        )?;
+        let opening = written.chars().next().filter(|c| matches!(c, '“' | '„' | '”' | '«'))?;
+        let line = written.get(opening.len_utf8()..super::lexer::end_of_line(self.text, value.start) - value.start)?;
         let closing = line.find(['”', '“', '»'])?;
         let mark = line.get(closing..)?.chars().next()?;
-        let inner = line
-            .get(..closing)
-            .filter(|inner| !inner.contains(['"', '\\', '=', '{', '}']))?;
+        let inner = line.get(..closing).filter(|inner| !inner.contains(['"', '\\', '=', '{', '}']))?;
         let end = value.start + opening.len_utf8() + closing + mark.len_utf8();
         Some((value.start..end, format!("\"{inner}\"")))
     }
@@ -469,9 +420,7 @@ impl Outliner<'_> {
     fn is_key(&mut self, value: Token, equals: Token) -> bool {
         let at = self.lexer.at();
         self.lexer.go_to(value.end);
-        let follows = self
-            .peek()
-            .is_some_and(|token| token.kind == TokenKind::Equals);
+        let follows = self.peek().is_some_and(|token| token.kind == TokenKind::Equals);
         self.lexer.go_to(at);
         follows && value.start > equals.end
     }
@@ -493,9 +442,7 @@ impl Outliner<'_> {
             LINE_UNREAD,
             "Write name=value.".to_owned(),
         );
-        self.out
-            .faults
-            .push(with_mend(found, first.start..last.end, String::new()));
+        self.out.faults.push(with_mend(found, first.start..last.end, String::new()));
     }
 
     fn missing_value(&mut self, key: Token, equals: Token) {
@@ -505,7 +452,8 @@ impl Outliner<'_> {
             key.start..equals.end,
             format!("Nothing stands behind {name}="),
             LINE_UNREAD,
-            "Write the value directly behind the equals sign, or leave the entry out: an unknown value is allowed.".to_owned(),
+            "Write the value directly behind the equals sign, or leave the entry out: an unknown value is allowed."
+                .to_owned(),
         ));
     }
 }
@@ -564,11 +512,5 @@ impl Line {
 }
 
 fn is_value(kind: TokenKind) -> bool {
-    matches!(
-        kind,
-        TokenKind::Word
-            | TokenKind::Quoted
-            | TokenKind::UnclosedString
-            | TokenKind::TripleOnOneLine
-    )
+    matches!(kind, TokenKind::Word | TokenKind::Quoted | TokenKind::UnclosedString | TokenKind::TripleOnOneLine)
 }

@@ -92,10 +92,7 @@ impl<'t> Lexer<'t> {
 
     /// A lexer of a block that was cut out of a text: what stands behind it is not the end of the text.
     pub(super) fn of_block(text: &'t str, at: usize) -> Self {
-        Self {
-            cut: true,
-            ..Self::new(text, at)
-        }
+        Self { cut: true, ..Self::new(text, at) }
     }
 
     /// Where the next token starts.
@@ -113,10 +110,7 @@ impl<'t> Lexer<'t> {
     }
 
     fn starts_with(&self, at: usize, what: &str) -> bool {
-        self.text
-            .as_bytes()
-            .get(at..)
-            .is_some_and(|rest| rest.starts_with(what.as_bytes()))
+        self.text.as_bytes().get(at..).is_some_and(|rest| rest.starts_with(what.as_bytes()))
     }
 
     /// The next token; none at the end of the text.
@@ -152,9 +146,7 @@ impl<'t> Lexer<'t> {
             128.. => {
                 if newline_length(self.text, start) > 0 {
                     (TokenKind::Newline, start + newline_length(self.text, start))
-                } else if (start == 0 && self.starts_with(0, "\u{FEFF}"))
-                    || blank_length(self.text, start) > 0
-                {
+                } else if (start == 0 && self.starts_with(0, "\u{FEFF}")) || blank_length(self.text, start) > 0 {
                     (TokenKind::Blank, self.end_of_blanks(start))
                 } else {
                     (TokenKind::Word, self.end_of_word(start))
@@ -194,8 +186,7 @@ impl<'t> Lexer<'t> {
         let mut at = start;
         while let Some(&byte) = bytes.get(at) {
             let length = match byte {
-                b' ' | b'\t' | b'\n' | b'\r' | 0x0B | 0x0C | b'{' | b'}' | b'(' | b')' | b';'
-                | b'"' | b'=' => break,
+                b' ' | b'\t' | b'\n' | b'\r' | 0x0B | 0x0C | b'{' | b'}' | b'(' | b')' | b';' | b'"' | b'=' => break,
                 b'/' if at > start && matches!(self.byte(at + 1), b'/' | b'*') => break,
                 b'\\' if at > start && self.end_of_continuation(at).is_some() => break,
                 b'#' => {
@@ -255,10 +246,7 @@ impl<'t> Lexer<'t> {
             }
             at += 1;
         }
-        (
-            TokenKind::UnclosedString,
-            self.end_of_unclosed(start, line_end),
-        )
+        (TokenKind::UnclosedString, self.end_of_unclosed(start, line_end))
     }
 
     fn string(&mut self, start: usize) -> (TokenKind, usize) {
@@ -274,10 +262,7 @@ impl<'t> Lexer<'t> {
             let rest = self.text.get(inside..line_end).unwrap_or_default();
             return match rest.find("\"\"\"") {
                 Some(closing) => (TokenKind::TripleOnOneLine, inside + closing + 3),
-                None => (
-                    TokenKind::UnclosedString,
-                    self.end_of_unclosed(start, line_end),
-                ),
+                None => (TokenKind::UnclosedString, self.end_of_unclosed(start, line_end)),
             };
         }
         let bytes = self.text.as_bytes();
@@ -289,8 +274,7 @@ impl<'t> Lexer<'t> {
                     // A backslash before blanks and line ends joins the lines; before anything else it escapes it.
                     let mut behind = at + 1;
                     loop {
-                        let length =
-                            blank_length(self.text, behind) + newline_length(self.text, behind);
+                        let length = blank_length(self.text, behind) + newline_length(self.text, behind);
                         if length == 0 {
                             break;
                         }
@@ -316,10 +300,7 @@ impl<'t> Lexer<'t> {
         }
         // The first line's end, even if escaped line ends were crossed: the rest is read as it stands.
         let line_end = end_of_line(self.text, start);
-        (
-            TokenKind::UnclosedString,
-            self.end_of_unclosed(start, line_end),
-        )
+        (TokenKind::UnclosedString, self.end_of_unclosed(start, line_end))
     }
 
     /// The end of a multi-line string, if it has one.
@@ -332,9 +313,7 @@ impl<'t> Lexer<'t> {
         while at < bytes.len() {
             match self.byte(at) {
                 b'\\' if hashes == 0 => at += 2,
-                b'"' if self.starts_with(at, "\"\"\"")
-                    && run_length_up_to(bytes, at + 3, b'#', hashes) == hashes =>
-                {
+                b'"' if self.starts_with(at, "\"\"\"") && run_length_up_to(bytes, at + 3, b'#', hashes) == hashes => {
                     return Some(at + 3 + hashes);
                 }
                 _ => at += 1,
@@ -349,11 +328,7 @@ impl<'t> Lexer<'t> {
     /// Where an unclosed string probably ends: before a comment, before a brace that ends the line, or at the line's end.
     fn end_of_unclosed(&self, start: usize, line_end: usize) -> usize {
         let written = self.text.get(start + 1..line_end).unwrap_or_default();
-        let written = written
-            .find(" //")
-            .and_then(|end| written.get(..end))
-            .unwrap_or(written)
-            .trim_end();
+        let written = written.find(" //").and_then(|end| written.get(..end)).unwrap_or(written).trim_end();
         let without_braces = if written.ends_with('{') {
             written.trim_end_matches('{')
         } else if self.open_on_line > 0 && written.ends_with('}') {
@@ -430,22 +405,11 @@ fn comment_ends(text: &str, start: usize) -> HashMap<usize, usize> {
 }
 
 fn run_length(bytes: &[u8], at: usize, of: u8) -> usize {
-    bytes
-        .get(at..)
-        .unwrap_or_default()
-        .iter()
-        .take_while(|byte| **byte == of)
-        .count()
+    bytes.get(at..).unwrap_or_default().iter().take_while(|byte| **byte == of).count()
 }
 
 fn run_length_up_to(bytes: &[u8], at: usize, of: u8, most: usize) -> usize {
-    bytes
-        .get(at..)
-        .unwrap_or_default()
-        .iter()
-        .take(most)
-        .take_while(|byte| **byte == of)
-        .count()
+    bytes.get(at..).unwrap_or_default().iter().take(most).take_while(|byte| **byte == of).count()
 }
 
 fn char_length(lead: u8) -> usize {

@@ -26,10 +26,7 @@ impl Lines {
                 starts.push(saturate(offset + 1));
             }
         }
-        Self {
-            starts,
-            length: saturate(bytes.len()),
-        }
+        Self { starts, length: saturate(bytes.len()) }
     }
 
     /// The number of lines; a text that ends with a line end has an empty last line.
@@ -76,10 +73,7 @@ impl Lines {
         let bytes = self.bytes(text, line)?;
         let written = text.get(bytes.start as usize..bytes.end as usize)?;
         let wanted = (column as usize).checked_sub(1)?;
-        let within = written
-            .char_indices()
-            .nth(wanted)
-            .map_or(written.len(), |(index, _)| index);
+        let within = written.char_indices().nth(wanted).map_or(written.len(), |(index, _)| index);
         Some(bytes.start + saturate(within))
     }
 }

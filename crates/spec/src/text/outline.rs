@@ -150,9 +150,7 @@ impl<'t> Outliner<'t> {
     }
 
     fn finish(mut self) -> Outline {
-        self.out
-            .faults
-            .sort_by_key(|fault| (fault.at.start, fault.at.end));
+        self.out.faults.sort_by_key(|fault| (fault.at.start, fault.at.end));
         self.out
     }
 
@@ -198,10 +196,7 @@ impl<'t> Outliner<'t> {
             let Some(token) = self.next() else { break };
             match token.kind {
                 TokenKind::Blank | TokenKind::BlockComment | TokenKind::Continuation => continue,
-                TokenKind::Newline
-                | TokenKind::LineComment
-                | TokenKind::Semicolon
-                | TokenKind::UnclosedComment => {
+                TokenKind::Newline | TokenKind::LineComment | TokenKind::Semicolon | TokenKind::UnclosedComment => {
                     self.behind_block = None;
                     continue;
                 }
@@ -231,11 +226,7 @@ impl<'t> Outliner<'t> {
                 }
                 _ => {}
             }
-            if self.by_indent
-                && self.first_on_line
-                && token.start == self.line_start
-                && !self.stack.is_empty()
-            {
+            if self.by_indent && self.first_on_line && token.start == self.line_start && !self.stack.is_empty() {
                 recover::end_blocks_before(self, last_end);
             }
             if let Some(end) = self.behind_block.take()
@@ -284,11 +275,7 @@ impl<'t> Outliner<'t> {
 
     /// A closing brace.
     fn close(&mut self, token: Token) {
-        let indent = if self.first_on_line {
-            self.indent
-        } else {
-            WITHIN_LINE
-        };
+        let indent = if self.first_on_line { self.indent } else { WITHIN_LINE };
         if self.by_indent && indent != WITHIN_LINE {
             recover::end_blocks_within(self, indent, token.start);
         }
@@ -320,10 +307,7 @@ impl<'t> Outliner<'t> {
             let last_end = self.last_end;
             let Some(token) = self.next() else { break };
             match token.kind {
-                TokenKind::Blank
-                | TokenKind::Newline
-                | TokenKind::LineComment
-                | TokenKind::BlockComment => continue,
+                TokenKind::Blank | TokenKind::Newline | TokenKind::LineComment | TokenKind::BlockComment => continue,
                 TokenKind::Open => depth += 1,
                 TokenKind::Close => {
                     depth -= 1;
@@ -346,23 +330,14 @@ impl<'t> Outliner<'t> {
         self.mark_lost();
         if !self.by_indent && self.stack.is_empty() {
             // Nothing else tells the caller that a brace is missing: so that the text is read again by its indentation.
-            self.stack.push(Frame {
-                part: NO_PART,
-                brace: open.start,
-                indent: self.indent,
-                first_child_indent: None,
-            });
+            self.stack.push(Frame { part: NO_PART, brace: open.start, indent: self.indent, first_child_indent: None });
         }
         false
     }
 
     /// Something among the children of the innermost open block, or at the top level, could not be read.
     fn mark_lost(&mut self) {
-        match self
-            .stack
-            .last()
-            .and_then(|frame| self.out.parts.get_mut(frame.part))
-        {
+        match self.stack.last().and_then(|frame| self.out.parts.get_mut(frame.part)) {
             Some(part) => part.lost_inside = true,
             None => self.out.incomplete = true,
         }
@@ -372,22 +347,13 @@ impl<'t> Outliner<'t> {
     fn node(&mut self, muted: bool) {
         let (slots_before, faults_before) = (self.out.slots.len(), self.out.faults.len());
         let line_indent = self.indent;
-        let indent = if self.first_on_line {
-            self.indent
-        } else {
-            WITHIN_LINE
-        };
+        let indent = if self.first_on_line { self.indent } else { WITHIN_LINE };
         let head = self.head();
         if muted {
             self.out.slots.truncate(slots_before);
             let dropped = self.out.faults.split_off(faults_before);
             let kept = dropped.into_iter().filter(|fault| {
-                matches!(
-                    fault.kind,
-                    FaultKind::UnclosedString
-                        | FaultKind::UnclosedComment
-                        | FaultKind::UnclosedBlock
-                )
+                matches!(fault.kind, FaultKind::UnclosedString | FaultKind::UnclosedComment | FaultKind::UnclosedBlock)
             });
             self.out.faults.extend(kept);
             if let Some(open) = head.open {
@@ -424,12 +390,7 @@ impl<'t> Outliner<'t> {
             close_indent: WITHIN_LINE,
         });
         let Some(open) = head.open else { return };
-        let frame = Frame {
-            part: index,
-            brace: open.start,
-            indent: line_indent,
-            first_child_indent: None,
-        };
+        let frame = Frame { part: index, brace: open.start, indent: line_indent, first_child_indent: None };
         self.stack.push(frame.clone());
         if depth < DEEPEST {
             return;

@@ -41,21 +41,13 @@ struct Line {
 
 /// Builds the tree of the parts in a range; the first one must be at the top level.
 pub(super) fn trees(text: &str, outline: &Outline, range: std::ops::Range<usize>) -> Trees {
-    let mut trees = Trees {
-        nodes: Vec::new(),
-        faults: Vec::new(),
-        incomplete: false,
-        hidden_faults: 0,
-    };
+    let mut trees = Trees { nodes: Vec::new(), faults: Vec::new(), incomplete: false, hidden_faults: 0 };
     let mut open: Vec<(Node, usize, bool)> = Vec::new();
     let parts = outline.parts.get(range).unwrap_or_default();
     for batch in parts.chunks(LINES_AT_ONCE) {
         let lines = read_batch(text, outline, batch, &mut trees.faults);
         for (part, line) in batch.iter().zip(lines) {
-            while open
-                .last()
-                .is_some_and(|(_, depth, _)| *depth >= part.depth)
-            {
+            while open.last().is_some_and(|(_, depth, _)| *depth >= part.depth) {
                 close_last(&mut open, &mut trees);
             }
             let named = line.is_some();
@@ -89,10 +81,7 @@ fn close_last(open: &mut Vec<(Node, usize, bool)>, trees: &mut Trees) {
 
 fn node(part: &Part, line: Option<Line>) -> Node {
     let line = line.unwrap_or_else(|| Line {
-        name: Word {
-            text: "".into(),
-            at: part.at.start..part.at.start,
-        },
+        name: Word { text: "".into(), at: part.at.start..part.at.start },
         annotation: None,
         entries: Vec::new(),
         unread: true,
@@ -117,8 +106,7 @@ fn node(part: &Part, line: Option<Line>) -> Node {
 }
 
 fn slice<'t>(text: &'t str, at: &Bytes) -> &'t str {
-    text.get(at.start as usize..at.end as usize)
-        .unwrap_or_default()
+    text.get(at.start as usize..at.end as usize).unwrap_or_default()
 }
 
 fn write_name(out: &mut String, text: &str, part: &Part, name: &Bytes) {
@@ -149,16 +137,8 @@ fn slots<'o>(outline: &'o Outline, part: &Part) -> &'o [Slot] {
 }
 
 /// Reads the lines of some parts; none for those without a name.
-fn read_batch(
-    text: &str,
-    outline: &Outline,
-    batch: &[Part],
-    faults: &mut Vec<TextFault>,
-) -> Vec<Option<Line>> {
-    let lines: Vec<Option<Line>> = batch
-        .iter()
-        .map(|part| literal_line(text, part, slots(outline, part)))
-        .collect();
+fn read_batch(text: &str, outline: &Outline, batch: &[Part], faults: &mut Vec<TextFault>) -> Vec<Option<Line>> {
+    let lines: Vec<Option<Line>> = batch.iter().map(|part| literal_line(text, part, slots(outline, part))).collect();
     let asked = |(part, literal): &(&Part, &Option<Line>)| part.name.is_some() && literal.is_none();
     let mut written = String::new();
     let mut count = 0;
@@ -186,13 +166,10 @@ fn read_batch(
     }
     if read.len() == count {
         let mut read = read.into_iter();
-        let filled = batch
-            .iter()
-            .zip(lines)
-            .map(|(part, literal)| match part.name {
-                Some(_) => literal.or_else(|| read.next()),
-                None => None,
-            });
+        let filled = batch.iter().zip(lines).map(|(part, literal)| match part.name {
+            Some(_) => literal.or_else(|| read.next()),
+            None => None,
+        });
         return filled.collect();
     }
     if faults.len() > MOST_BISECTED {
@@ -200,39 +177,18 @@ fn read_batch(
         let mut unread = |part: &Part| {
             let name = part.name.as_ref()?;
             faults.push(unreadable(text, &part.at));
-            let name = Word {
-                text: literal(slice(text, name))?.into(),
-                at: name.clone(),
-            };
-            Some(Line {
-                name,
-                annotation: None,
-                entries: Vec::new(),
-                unread: true,
-            })
+            let name = Word { text: literal(slice(text, name))?.into(), at: name.clone() };
+            Some(Line { name, annotation: None, entries: Vec::new(), unread: true })
         };
-        return batch
-            .iter()
-            .zip(lines)
-            .map(|(part, literal)| literal.or_else(|| unread(part)))
-            .collect();
+        return batch.iter().zip(lines).map(|(part, literal)| literal.or_else(|| unread(part))).collect();
     }
-    batch
-        .iter()
-        .zip(lines)
-        .map(|(part, literal)| literal.or_else(|| read_alone(text, outline, part, faults)))
-        .collect()
+    batch.iter().zip(lines).map(|(part, literal)| literal.or_else(|| read_alone(text, outline, part, faults))).collect()
 }
 
 /// The line, if every word and value of it means just what is written: the parser would take most of its time to copy such
 /// texts character by character (see the head of this file).
 fn literal_line(text: &str, part: &Part, slots: &[Slot]) -> Option<Line> {
-    let literal_word = |at: &Bytes| {
-        Some(Word {
-            text: literal(slice(text, at))?.into(),
-            at: at.clone(),
-        })
-    };
+    let literal_word = |at: &Bytes| Some(Word { text: literal(slice(text, at))?.into(), at: at.clone() });
     let name = literal_word(part.name.as_ref()?)?;
     let annotation = match &part.annotation {
         Some(at) => Some(literal_word(at)?),
@@ -263,12 +219,7 @@ fn literal_line(text: &str, part: &Part, slots: &[Slot]) -> Option<Line> {
             written: written.into(),
         });
     }
-    Some(Line {
-        name,
-        annotation,
-        entries,
-        unread: false,
-    })
+    Some(Line { name, annotation, entries, unread: false })
 }
 
 /// What a word or string means, if that is just what is written: a string on one line without a backslash, or a bare word
@@ -285,19 +236,11 @@ fn literal(written: &str) -> Option<&str> {
 
 /// A number of digits alone, as in `way 1`.
 fn plain_number(written: &str) -> Option<i128> {
-    written
-        .bytes()
-        .all(|byte| byte.is_ascii_digit())
-        .then(|| written.parse().ok())?
+    written.bytes().all(|byte| byte.is_ascii_digit()).then(|| written.parse().ok())?
 }
 
 /// Reads one line by itself, and its entries one by one if that fails.
-fn read_alone(
-    text: &str,
-    outline: &Outline,
-    part: &Part,
-    faults: &mut Vec<TextFault>,
-) -> Option<Line> {
+fn read_alone(text: &str, outline: &Outline, part: &Part, faults: &mut Vec<TextFault>) -> Option<Line> {
     let name = part.name.as_ref()?;
     let slots = slots(outline, part);
     let read = |slots: &[Slot]| {
@@ -319,23 +262,14 @@ fn read_alone(
         faults.push(unreadable(text, name));
         return None;
     };
-    let bad: Vec<&Slot> = slots
-        .iter()
-        .filter(|slot| read(std::slice::from_ref(slot)).is_none())
-        .collect();
+    let bad: Vec<&Slot> = slots.iter().filter(|slot| read(std::slice::from_ref(slot)).is_none()).collect();
     if bad.is_empty() {
         faults.push(unreadable(text, &part.at));
     }
     faults.extend(bad.iter().map(|slot| unreadable(text, &slot.at)));
     // The first argument is certain if it can be read.
-    let first = slots
-        .first()
-        .filter(|slot| slot.key.is_none())
-        .and_then(|slot| read(std::slice::from_ref(slot)));
-    Some(Line {
-        unread: true,
-        ..first.unwrap_or(bare)
-    })
+    let first = slots.first().filter(|slot| slot.key.is_none()).and_then(|slot| read(std::slice::from_ref(slot)));
+    Some(Line { unread: true, ..first.unwrap_or(bare) })
 }
 
 fn unreadable(text: &str, at: &Bytes) -> TextFault {
@@ -359,11 +293,8 @@ fn line(text: &str, part: &Part, name: &Bytes, slots: &[Slot], node: &KdlNode) -
     if node.entries().len() != slots.len() || node.children().is_some() {
         return None;
     }
-    let entries: Option<Vec<Entry>> = slots
-        .iter()
-        .zip(node.entries())
-        .map(|(slot, read)| entry(text, slot, read))
-        .collect();
+    let entries: Option<Vec<Entry>> =
+        slots.iter().zip(node.entries()).map(|(slot, read)| entry(text, slot, read)).collect();
     Some(Line {
         name: word(node.name().value(), name),
         annotation: annotation(part.annotation.as_ref(), node.ty())?,
@@ -373,10 +304,7 @@ fn line(text: &str, part: &Part, name: &Bytes, slots: &[Slot], node: &KdlNode) -
 }
 
 fn word(text: &str, at: &Bytes) -> Word {
-    Word {
-        text: text.into(),
-        at: at.clone(),
-    }
+    Word { text: text.into(), at: at.clone() }
 }
 
 /// The annotation, if outline and parser agree that there is one or none.

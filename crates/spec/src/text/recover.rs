@@ -11,10 +11,7 @@ pub(super) fn unclosed(brace: usize, count: usize) -> TextFault {
     let message = match count {
         0 | 1 => "This opening brace is never closed".to_owned(),
         2 => "This opening brace and the one around it are never closed".to_owned(),
-        _ => format!(
-            "This opening brace and the {} around it are never closed",
-            count - 1
-        ),
+        _ => format!("This opening brace and the {} around it are never closed", count - 1),
     };
     fault(
         FaultKind::UnclosedBlock,
@@ -63,27 +60,15 @@ pub(super) fn end_blocks_before(outliner: &mut Outliner<'_>, end: usize) {
 
 /// A closing brace that is indented like the line of an outer block closes that one: the blocks within it are unclosed.
 pub(super) fn end_blocks_within(outliner: &mut Outliner<'_>, indent: u32, brace: usize) {
-    let Some(found) = outliner
-        .stack
-        .iter()
-        .rposition(|frame| frame.indent <= indent)
-    else {
+    let Some(found) = outliner.stack.iter().rposition(|frame| frame.indent <= indent) else {
         return;
     };
-    let matches = outliner
-        .stack
-        .get(found)
-        .is_some_and(|frame| frame.indent == indent);
+    let matches = outliner.stack.get(found).is_some_and(|frame| frame.indent == indent);
     if !matches || found + 1 == outliner.stack.len() {
         return;
     }
     let frames = outliner.stack.split_off(found + 1);
-    let before = outliner
-        .text
-        .get(..brace)
-        .unwrap_or_default()
-        .trim_end()
-        .len();
+    let before = outliner.text.get(..brace).unwrap_or_default().trim_end().len();
     end_unclosed(outliner, &frames, before);
 }
 
@@ -108,12 +93,10 @@ pub(super) fn stray_brace(outliner: &mut Outliner<'_>, token: Token, indent: u32
 /// its index. Not if it has a block that ends in the first column too.
 fn owner(outliner: &Outliner<'_>) -> Option<(usize, usize)> {
     let tops = &outliner.out.tops;
-    let (position, index) = (outliner.adopt_floor..tops.len())
-        .rev()
-        .find_map(|position| {
-            let index = *tops.get(position)?;
-            (outliner.out.parts.get(index)?.indent == 0).then_some((position, index))
-        })?;
+    let (position, index) = (outliner.adopt_floor..tops.len()).rev().find_map(|position| {
+        let index = *tops.get(position)?;
+        (outliner.out.parts.get(index)?.indent == 0).then_some((position, index))
+    })?;
     let part = outliner.out.parts.get(index)?;
     let closed_early = part.close_indent != WITHIN_LINE && part.close_indent > 0;
     let has_followers = position + 1 < tops.len();
@@ -121,12 +104,7 @@ fn owner(outliner: &Outliner<'_>) -> Option<(usize, usize)> {
 }
 
 /// Makes the top-level nodes behind `owner` its children.
-fn adopt(
-    outliner: &mut Outliner<'_>,
-    position: usize,
-    owner: usize,
-    brace: Token,
-) -> Option<TextFault> {
+fn adopt(outliner: &mut Outliner<'_>, position: usize, owner: usize, brace: Token) -> Option<TextFault> {
     let first = outliner.out.tops.get(position + 1).copied()?;
     outliner.out.tops.truncate(position + 1);
     for part in outliner.out.parts.iter_mut().skip(first) {
@@ -136,9 +114,7 @@ fn adopt(
     let part = outliner.out.parts.get_mut(owner)?;
     let end = bytes(brace.start..brace.end).end;
     let early = part.block.clone();
-    let opened = early
-        .as_ref()
-        .map_or(bytes(part.head_end..part.head_end).end, |block| block.start);
+    let opened = early.as_ref().map_or(bytes(part.head_end..part.head_end).end, |block| block.start);
     part.block = Some(opened..end);
     part.at.end = end;
     part.close_indent = 0;

@@ -28,26 +28,12 @@ pub(super) fn fault(
     why: &str,
     help: String,
 ) -> TextFault {
-    TextFault {
-        kind,
-        at: bytes(at),
-        message,
-        why: why.to_owned(),
-        instead: None,
-        help,
-    }
+    TextFault { kind, at: bytes(at), message, why: why.to_owned(), instead: None, help }
 }
 
 /// The fault with a mend.
-pub(super) fn with_mend(
-    mut fault: TextFault,
-    at: std::ops::Range<usize>,
-    text: String,
-) -> TextFault {
-    fault.instead = Some(Mend {
-        at: bytes(at),
-        text,
-    });
+pub(super) fn with_mend(mut fault: TextFault, at: std::ops::Range<usize>, text: String) -> TextFault {
+    fault.instead = Some(Mend { at: bytes(at), text });
     fault
 }
 
@@ -72,11 +58,7 @@ pub(super) fn check(text: &str, token: Token, place: Place) -> Option<TextFault>
                 "Write one quotation mark at each end.".to_owned(),
             );
             let inner = written.trim_matches('"');
-            if inner.contains(['"', '\\']) {
-                Some(found)
-            } else {
-                Some(with_mend(found, at, format!("\"{inner}\"")))
-            }
+            if inner.contains(['"', '\\']) { Some(found) } else { Some(with_mend(found, at, format!("\"{inner}\""))) }
         }
         TokenKind::UnclosedString => Some(unclosed_string(written, at)),
         _ => check_word(written, token.start, place),
@@ -97,13 +79,7 @@ pub(super) fn unclosed_string(written: &str, at: std::ops::Range<usize>) -> Text
             "Put a quotation mark at each end of the text, as in name=\"12 V\".",
         )
     };
-    fault(
-        FaultKind::UnclosedString,
-        at,
-        message.to_owned(),
-        LINE_UNREAD,
-        help.to_owned(),
-    )
+    fault(FaultKind::UnclosedString, at, message.to_owned(), LINE_UNREAD, help.to_owned())
 }
 
 /// The fault of a line on which the quotation marks do not pair up, at the first place where that shows.
@@ -143,9 +119,7 @@ fn check_word(word: &str, start: usize, place: Place) -> Option<TextFault> {
     if let Some(number) = leading_number(word) {
         return check_number(word, number, at, place);
     }
-    let bad = word
-        .char_indices()
-        .find(|(_, c)| matches!(c, '[' | ']' | '/' | '\\' | '#'));
+    let bad = word.char_indices().find(|(_, c)| matches!(c, '[' | ']' | '/' | '\\' | '#'));
     let (index, bad) = bad?;
     let found = fault(
         FaultKind::ForbiddenCharacter,
@@ -167,10 +141,7 @@ fn escaped(word: &str) -> String {
 }
 
 fn is_keyword(word: &str) -> bool {
-    matches!(
-        word,
-        "#true" | "#false" | "#null" | "#inf" | "#-inf" | "#nan"
-    )
+    matches!(word, "#true" | "#false" | "#null" | "#inf" | "#-inf" | "#nan")
 }
 
 fn old_keyword(word: &str, at: std::ops::Range<usize>, place: Place) -> TextFault {
@@ -212,22 +183,13 @@ fn leading_number(word: &str) -> Option<usize> {
     Some(word.len() - unsigned.len() + whole + fraction)
 }
 
-fn check_number(
-    word: &str,
-    number: usize,
-    at: std::ops::Range<usize>,
-    place: Place,
-) -> Option<TextFault> {
+fn check_number(word: &str, number: usize, at: std::ops::Range<usize>, place: Place) -> Option<TextFault> {
     if place != Place::Value {
         let what = match place {
             Place::Name => "A line begins with the name of a part or property, not with a number",
             _ => "A number cannot stand here",
         };
-        let kind = if place == Place::Name {
-            FaultKind::MissingName
-        } else {
-            FaultKind::Unreadable
-        };
+        let kind = if place == Place::Name { FaultKind::MissingName } else { FaultKind::Unreadable };
         let help = "Write the name first; put it in quotes if it begins with a digit.".to_owned();
         return Some(fault(kind, at, what.to_owned(), LINE_UNREAD, help));
     }
@@ -237,10 +199,7 @@ fn check_number(
     let (written, rest) = word.split_at_checked(number).unwrap_or((word, ""));
     let comma = written.contains(',');
     // Three digits behind a comma may as well be thousands: then no mend is certain.
-    let thousands = written
-        .rsplit(',')
-        .next()
-        .is_some_and(|fraction| comma && fraction.len() == 3);
+    let thousands = written.rsplit(',').next().is_some_and(|fraction| comma && fraction.len() == 3);
     let with_point = written.replace(',', ".");
     if rest.is_empty() && comma {
         let found = fault(
@@ -249,20 +208,12 @@ fn check_number(
             format!("'{word}' has a decimal comma"),
             LINE_UNREAD,
             if thousands {
-                format!(
-                    "Write a decimal point ({with_point}), or leave the comma out if it groups thousands."
-                )
+                format!("Write a decimal point ({with_point}), or leave the comma out if it groups thousands.")
             } else {
-                format!(
-                    "Write a decimal point: {with_point}. A comma separates coordinates only, within quotes."
-                )
+                format!("Write a decimal point: {with_point}. A comma separates coordinates only, within quotes.")
             },
         );
-        return Some(if thousands {
-            found
-        } else {
-            with_mend(found, at, with_point)
-        });
+        return Some(if thousands { found } else { with_mend(found, at, with_point) });
     }
     if rest.is_empty() {
         return Some(fault(
@@ -270,44 +221,23 @@ fn check_number(
             at,
             format!("The number '{}' cannot be read", shortened(word)),
             LINE_UNREAD,
-            "Write it as digits with a decimal point, such as 12.5, or put it in quotes."
-                .to_owned(),
+            "Write it as digits with a decimal point, such as 12.5, or put it in quotes.".to_owned(),
         ));
     }
-    let quantity = if is_unit(rest) {
-        format!("{with_point} {rest}")
-    } else {
-        escaped(word)
-    };
+    let quantity = if is_unit(rest) { format!("{with_point} {rest}") } else { escaped(word) };
     let (message, help) = if is_unit(rest) {
         (
             format!("The quantity {} stands without quotes", shortened(word)),
-            format!(
-                "Write number and unit with a blank between them, in quotes: \"{}\".",
-                shortened(&quantity)
-            ),
+            format!("Write number and unit with a blank between them, in quotes: \"{}\".", shortened(&quantity)),
         )
     } else {
         (
-            format!(
-                "'{}' begins with a digit and stands without quotes",
-                shortened(word)
-            ),
+            format!("'{}' begins with a digit and stands without quotes", shortened(word)),
             format!("Put it in quotes: \"{}\".", shortened(&quantity)),
         )
     };
-    let found = fault(
-        FaultKind::MissingQuotes,
-        at.clone(),
-        message,
-        LINE_UNREAD,
-        help,
-    );
-    Some(if thousands {
-        found
-    } else {
-        with_mend(found, at, format!("\"{quantity}\""))
-    })
+    let found = fault(FaultKind::MissingQuotes, at.clone(), message, LINE_UNREAD, help);
+    Some(if thousands { found } else { with_mend(found, at, format!("\"{quantity}\"")) })
 }
 
 /// Whether KDL reads the word as a number.
@@ -320,8 +250,7 @@ fn is_number(word: &str) -> bool {
         }
     }
     let digits_of = |text: &str| {
-        text.starts_with(|c: char| c.is_ascii_digit())
-            && text.chars().all(|c| c.is_ascii_digit() || c == '_')
+        text.starts_with(|c: char| c.is_ascii_digit()) && text.chars().all(|c| c.is_ascii_digit() || c == '_')
     };
     // KDL reads each run of digits as a whole number of 128 bits before it makes a fraction of it.
     let fits = |text: &str| digits_of(text) && text.replace('_', "").parse::<i128>().is_ok();
@@ -335,20 +264,15 @@ fn is_number(word: &str) -> bool {
     };
     fits(whole)
         && fraction.is_none_or(fits)
-        && exponent
-            .is_none_or(|exponent| fits(exponent.strip_prefix(['+', '-']).unwrap_or(exponent)))
+        && exponent.is_none_or(|exponent| fits(exponent.strip_prefix(['+', '-']).unwrap_or(exponent)))
 }
 
 /// Whether what stands behind a number looks like a unit: "mm2", "V", "%", "l/100km", "m2".
 fn is_unit(rest: &str) -> bool {
-    let starts =
-        rest.starts_with(|c: char| c.is_alphabetic() || matches!(c, '%' | '°' | 'µ' | 'Ω'));
-    let multiplied = rest
-        .strip_prefix(['x', 'X', 'e', 'E'])
-        .is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
-    let plain = rest
-        .chars()
-        .all(|c| c.is_alphanumeric() || matches!(c, '%' | '°' | 'µ' | 'Ω' | '/' | '²' | '³'));
+    let starts = rest.starts_with(|c: char| c.is_alphabetic() || matches!(c, '%' | '°' | 'µ' | 'Ω'));
+    let multiplied =
+        rest.strip_prefix(['x', 'X', 'e', 'E']).is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
+    let plain = rest.chars().all(|c| c.is_alphanumeric() || matches!(c, '%' | '°' | 'µ' | 'Ω' | '/' | '²' | '³'));
     starts && plain && !multiplied
 }
 
@@ -379,11 +303,7 @@ fn curly_quotes(word: &str, start: usize) -> Option<TextFault> {
     let inner = word.trim_matches(is_curly);
     let whole = index == 0 && word.ends_with(is_curly) && word.chars().count() > 2;
     if whole && !inner.contains(|c| is_curly(c) || c == '\\') {
-        return Some(with_mend(
-            found,
-            start..start + word.len(),
-            format!("\"{inner}\""),
-        ));
+        return Some(with_mend(found, start..start + word.len(), format!("\"{inner}\"")));
     }
     Some(found)
 }
@@ -399,32 +319,24 @@ fn invisible(bad: char, at: usize) -> TextFault {
     fault(
         FaultKind::ForbiddenCharacter,
         at..at + bad.len_utf8(),
-        format!(
-            "An invisible character (U+{:04X}) stands here, which a text may not hold",
-            u32::from(bad)
-        ),
+        format!("An invisible character (U+{:04X}) stands here, which a text may not hold", u32::from(bad)),
         LINE_UNREAD,
-        "Delete it; it often comes along when a text is copied from a web page or a PDF."
-            .to_owned(),
+        "Delete it; it often comes along when a text is copied from a web page or a PDF.".to_owned(),
     )
 }
 
 fn check_string(written: &str, start: usize) -> Option<TextFault> {
     // Nearly all strings hold neither a backslash nor anything beyond printable ASCII.
-    let plain = written
-        .bytes()
-        .all(|byte| matches!(byte, b' '..=b'[' | b']'..=b'~'));
+    let plain = written.bytes().all(|byte| matches!(byte, b' '..=b'[' | b']'..=b'~'));
     let hashes = written.bytes().take_while(|byte| *byte == b'#').count();
-    let several_lines = written
-        .get(hashes..)
-        .is_some_and(|rest| rest.starts_with("\"\"\"") && newline_length(rest, 3) > 0);
+    let several_lines =
+        written.get(hashes..).is_some_and(|rest| rest.starts_with("\"\"\"") && newline_length(rest, 3) > 0);
     // A raw string of one lone quotation mark looks like the start of a text of several lines.
     if hashes > 0 && written.trim_matches('#') == "\"\"\"" {
         return Some(fault(
             FaultKind::Unreadable,
             start..start + written.len(),
-            "A raw text of one quotation mark looks like the start of a text of several lines"
-                .to_owned(),
+            "A raw text of one quotation mark looks like the start of a text of several lines".to_owned(),
             LINE_UNREAD,
             "Write \"\\\"\" instead.".to_owned(),
         ));
@@ -474,10 +386,7 @@ fn check_escapes(written: &str, start: usize) -> Option<TextFault> {
 }
 
 fn is_code_point(behind: &str) -> bool {
-    let inner = behind
-        .strip_prefix("u{")
-        .and_then(|rest| rest.split_once('}'))
-        .map(|(inner, _)| inner);
+    let inner = behind.strip_prefix("u{").and_then(|rest| rest.split_once('}')).map(|(inner, _)| inner);
     inner.is_some_and(|hex| {
         (1..=6).contains(&hex.len())
             && hex.bytes().all(|byte| byte.is_ascii_hexdigit())
@@ -499,9 +408,7 @@ fn check_indent(written: &str, hashes: usize, start: usize) -> Option<TextFault>
         at
     };
     // A backslash at a line's end joins it with the next one, which then needs no indentation.
-    let joins = |&(from, to): &(usize, usize)| {
-        hashes == 0 && ends_joined(written.get(from..to).unwrap_or_default())
-    };
+    let joins = |&(from, to): &(usize, usize)| hashes == 0 && ends_joined(written.get(from..to).unwrap_or_default());
     if inner.last().is_some_and(joins) {
         // So rare that it is left to the parser.
         return None;
@@ -525,14 +432,9 @@ fn check_indent(written: &str, hashes: usize, start: usize) -> Option<TextFault>
         })
     };
     let (at, message) = wrong?;
-    let help = "Indent every line of the text at least as far as its closing quotation marks, with the same blanks.".to_owned();
-    Some(fault(
-        FaultKind::MultiLineIndent,
-        start + at.start..start + at.end,
-        message.to_owned(),
-        LINE_UNREAD,
-        help,
-    ))
+    let help = "Indent every line of the text at least as far as its closing quotation marks, with the same blanks."
+        .to_owned();
+    Some(fault(FaultKind::MultiLineIndent, start + at.start..start + at.end, message.to_owned(), LINE_UNREAD, help))
 }
 
 /// Whether a line ends with a backslash that is not itself escaped, and blanks.
@@ -545,13 +447,7 @@ fn ends_joined(line: &str) -> bool {
         }
         end = start;
     }
-    let backslashes = line
-        .get(..end)
-        .unwrap_or_default()
-        .bytes()
-        .rev()
-        .take_while(|byte| *byte == b'\\')
-        .count();
+    let backslashes = line.get(..end).unwrap_or_default().bytes().rev().take_while(|byte| *byte == b'\\').count();
     backslashes % 2 == 1
 }
 

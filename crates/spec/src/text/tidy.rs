@@ -30,8 +30,7 @@ pub fn tidy(text: &str) -> Result<String, Vec<TextFault>> {
         return Ok(tidied);
     }
     let after = read(&tidied, &mut BlockCache::off());
-    let same =
-        after.faults.is_empty() && !after.incomplete && same_nodes(&before.nodes, &after.nodes);
+    let same = after.faults.is_empty() && !after.incomplete && same_nodes(&before.nodes, &after.nodes);
     Ok(if same { tidied } else { text.to_owned() })
 }
 
@@ -89,10 +88,7 @@ fn lay_out(text: &str) -> String {
         let was_switch_off = std::mem::replace(&mut switch_off, token.kind == TokenKind::SwitchOff);
         match token.kind {
             TokenKind::Blank => {
-                if let Some(blanks) = written
-                    .strip_prefix('\u{FEFF}')
-                    .filter(|_| token.start == 0)
-                {
+                if let Some(blanks) = written.strip_prefix('\u{FEFF}').filter(|_| token.start == 0) {
                     layout.out.push('\u{FEFF}');
                     layout.blanks = blanks;
                 } else {
@@ -142,11 +138,7 @@ fn lay_out(text: &str) -> String {
 
 /// The line end that the text uses first.
 fn first_newline(text: &str) -> &'static str {
-    match text
-        .find('\n')
-        .and_then(|at| at.checked_sub(1))
-        .and_then(|at| text.as_bytes().get(at))
-    {
+    match text.find('\n').and_then(|at| at.checked_sub(1)).and_then(|at| text.as_bytes().get(at)) {
         Some(b'\r') => "\r\n",
         _ => "\n",
     }
@@ -155,11 +147,7 @@ fn first_newline(text: &str) -> &'static str {
 /// Whether two lists of nodes say the same, wherever they stand.
 fn same_nodes(left: &[Node], right: &[Node]) -> bool {
     // The depth of a tree is bounded by `DEEPEST`, so this recursion is too.
-    left.len() == right.len()
-        && left
-            .iter()
-            .zip(right)
-            .all(|(left, right)| same_node(left, right))
+    left.len() == right.len() && left.iter().zip(right).all(|(left, right)| same_node(left, right))
 }
 
 fn same_node(left: &Node, right: &Node) -> bool {
@@ -168,16 +156,12 @@ fn same_node(left: &Node, right: &Node) -> bool {
         && text(&left.annotation) == text(&right.annotation)
         && left.has_block == right.has_block
         && left.entries.len() == right.entries.len()
-        && left
-            .entries
-            .iter()
-            .zip(&right.entries)
-            .all(|(left, right)| {
-                text(&left.key) == text(&right.key)
-                    && text(&left.annotation) == text(&right.annotation)
-                    && same_value(&left.value, &right.value)
-                    && left.written == right.written
-            })
+        && left.entries.iter().zip(&right.entries).all(|(left, right)| {
+            text(&left.key) == text(&right.key)
+                && text(&left.annotation) == text(&right.annotation)
+                && same_value(&left.value, &right.value)
+                && left.written == right.written
+        })
         && same_nodes(&left.children, &right.children)
 }
 

@@ -1,5 +1,6 @@
 //! What the tests of the typed parts share: a shelf of named texts, and short ways to ask what was read.
 #![allow(dead_code, reason = "each test file uses a part of this")]
+#![allow(clippy::panic, clippy::expect_used, reason = "a test that cannot find what it asks for has failed")]
 
 use spec::text::BlockCache;
 use spec::{LoadFault, Loaded, Loader, Part, Slip, Span, Spec, Value};

@@ -26,17 +26,7 @@ impl Dice {
     }
 }
 
-const NAMES: &[&str] = &[
-    "wire",
-    "fuse",
-    "\"two words\"",
-    "größe",
-    "a-b.c",
-    "(t)typed",
-    "+",
-    "x2",
-    "#\"raw \" name\"#",
-];
+const NAMES: &[&str] = &["wire", "fuse", "\"two words\"", "größe", "a-b.c", "(t)typed", "+", "x2", "#\"raw \" name\"#"];
 const VALUES: &[&str] = &[
     "\"12 V\"",
     "yes",
@@ -60,28 +50,9 @@ const VALUES: &[&str] = &[
     "\"a \\\n   b\"",
     "/*c*/",
 ];
-const SPACES: &[&str] = &[
-    " ",
-    " ",
-    " ",
-    "   ",
-    "\t",
-    " /* c */ ",
-    " \\\n  ",
-    " \\ // go on\n",
-    "\u{A0}",
-    " /* a\n /* b */ } */ ",
-];
-const ENDS: &[&str] = &[
-    "\n",
-    "\n",
-    "\n\n\n",
-    "; ",
-    " // end }\n",
-    "\r\n",
-    " \n",
-    "\u{2028}",
-];
+const SPACES: &[&str] =
+    &[" ", " ", " ", "   ", "\t", " /* c */ ", " \\\n  ", " \\ // go on\n", "\u{A0}", " /* a\n /* b */ } */ "];
+const ENDS: &[&str] = &["\n", "\n", "\n\n\n", "; ", " // end }\n", "\r\n", " \n", "\u{2028}"];
 
 /// A text that can be read, with everything that KDL 2 allows.
 pub fn valid_text(dice: &mut Dice, nodes: usize, depth: usize) -> String {
@@ -195,10 +166,7 @@ pub fn check_spans(text: &str, document: &Document) {
         assert!(!fault.message.is_empty() && !fault.why.is_empty() && !fault.help.is_empty());
     }
     for pair in document.faults.windows(2) {
-        assert!(
-            pair[0].at.start <= pair[1].at.start,
-            "faults in the order of the text: {pair:?}"
-        );
+        assert!(pair[0].at.start <= pair[1].at.start, "faults in the order of the text: {pair:?}");
     }
 }
 
@@ -212,11 +180,7 @@ fn check_nodes(text: &str, nodes: &[Node], within: &Bytes) {
     let mut behind = within.start;
     for node in nodes {
         let inside = |at: &Bytes| at.start >= node.at.start && at.end <= node.at.end;
-        assert!(
-            node.at.start >= behind && node.at.end <= within.end,
-            "{:?} in {within:?} of {text:?}",
-            node.at
-        );
+        assert!(node.at.start >= behind && node.at.end <= within.end, "{:?} in {within:?} of {text:?}", node.at);
         behind = node.at.end;
         check_word(text, &node.name);
         assert!(inside(&node.name.at));
@@ -226,10 +190,7 @@ fn check_nodes(text: &str, nodes: &[Node], within: &Bytes) {
             entry_behind = entry.at.end;
             assert_eq!(slice(text, &entry.value_at), &*entry.written);
             assert_eq!(entry.value_at.end, entry.at.end);
-            assert_eq!(
-                entry.quoted,
-                entry.written.starts_with('"') || entry.written.contains("#\"")
-            );
+            assert_eq!(entry.quoted, entry.written.starts_with('"') || entry.written.contains("#\""));
             for word in entry.key.iter().chain(&entry.annotation) {
                 check_word(text, word);
                 assert!(word.at.start >= entry.at.start && word.at.end <= entry.at.end);
@@ -263,20 +224,12 @@ pub fn outline(nodes: &[Node]) -> String {
 }
 
 fn outline_of(node: &Node) -> String {
-    let annotation = |word: &Option<Word>| {
-        word.as_ref()
-            .map(|word| format!("<{}>", word.text))
-            .unwrap_or_default()
-    };
+    let annotation = |word: &Option<Word>| word.as_ref().map(|word| format!("<{}>", word.text)).unwrap_or_default();
     let entries: Vec<String> = node
         .entries
         .iter()
         .map(|entry| {
-            let key = entry
-                .key
-                .as_ref()
-                .map(|key| format!("{}=", key.text))
-                .unwrap_or_default();
+            let key = entry.key.as_ref().map(|key| format!("{}=", key.text)).unwrap_or_default();
             let value = match &entry.value {
                 Scalar::Text(text) => format!("{text:?}"),
                 Scalar::Whole(number) => format!("{number}"),
@@ -292,21 +245,9 @@ fn outline_of(node: &Node) -> String {
         spec::text::Unread::Itself => "!",
         spec::text::Unread::Inside => "?",
     };
-    let block = if node.has_block {
-        format!("{{{}}}", outline(&node.children))
-    } else {
-        String::new()
-    };
-    let entries = if entries.is_empty() {
-        String::new()
-    } else {
-        format!("({})", entries.join(", "))
-    };
-    format!(
-        "{}{}{unread}{entries}{block}",
-        annotation(&node.annotation),
-        node.name.text
-    )
+    let block = if node.has_block { format!("{{{}}}", outline(&node.children)) } else { String::new() };
+    let entries = if entries.is_empty() { String::new() } else { format!("({})", entries.join(", ")) };
+    format!("{}{}{unread}{entries}{block}", annotation(&node.annotation), node.name.text)
 }
 
 /// The same line made of what the kdl crate reads.
@@ -314,18 +255,13 @@ pub fn kdl_outline(nodes: &[kdl::KdlNode]) -> String {
     nodes
         .iter()
         .map(|node| {
-            let annotation = |word: Option<&kdl::KdlIdentifier>| {
-                word.map(|word| format!("<{}>", word.value()))
-                    .unwrap_or_default()
-            };
+            let annotation =
+                |word: Option<&kdl::KdlIdentifier>| word.map(|word| format!("<{}>", word.value())).unwrap_or_default();
             let entries: Vec<String> = node
                 .entries()
                 .iter()
                 .map(|entry| {
-                    let key = entry
-                        .name()
-                        .map(|key| format!("{}=", key.value()))
-                        .unwrap_or_default();
+                    let key = entry.name().map(|key| format!("{}=", key.value())).unwrap_or_default();
                     let value = match entry.value() {
                         kdl::KdlValue::String(text) => format!("{text:?}"),
                         kdl::KdlValue::Integer(number) => format!("{number}"),
@@ -336,20 +272,10 @@ pub fn kdl_outline(nodes: &[kdl::KdlNode]) -> String {
                     format!("{key}{}{value}", annotation(entry.ty()))
                 })
                 .collect();
-            let entries = if entries.is_empty() {
-                String::new()
-            } else {
-                format!("({})", entries.join(", "))
-            };
-            let block = node
-                .children()
-                .map(|children| format!("{{{}}}", kdl_outline(children.nodes())))
-                .unwrap_or_default();
-            format!(
-                "{}{}{entries}{block}",
-                annotation(node.ty()),
-                node.name().value()
-            )
+            let entries = if entries.is_empty() { String::new() } else { format!("({})", entries.join(", ")) };
+            let block =
+                node.children().map(|children| format!("{{{}}}", kdl_outline(children.nodes()))).unwrap_or_default();
+            format!("{}{}{entries}{block}", annotation(node.ty()), node.name().value())
         })
         .collect::<Vec<_>>()
         .join(" ")

@@ -1,0 +1,170 @@
+//! Of a whole build, whatever is taken out of it: nothing panics, and no fact becomes another known value.
+
+mod support;
+
+use design::{Build, Fact, Gap, Reader};
+use std::collections::HashMap;
+use support::{BRAMBLE, CASE, build, clean};
+use vocabulary::FactId;
+
+/// A value with parts by their keys, so that builds with other numbers compare.
+fn words(build: &Build, fact: &Fact) -> String {
+    match fact {
+        Fact::Part(part) => format!("part {}", build.part(*part).key),
+        Fact::Parts(parts) => {
+            let mut keys: Vec<&str> = parts.members.iter().map(|part| &*build.part(*part).key).collect();
+            keys.sort_unstable();
+            format!("parts {keys:?}")
+        }
+        other => format!("{other:?}"),
+    }
+}
+
+type Facts = HashMap<(String, FactId), Result<(String, bool), String>>;
+
+/// Every fact of every part: its value, and whether it is certain (a list may be incomplete); or its gaps.
+fn facts(build: &Build) -> Facts {
+    let mut reader = Reader::new(build);
+    let mut facts = Facts::new();
+    for (number, part) in build.parts() {
+        for spec in vocabulary::part(part.kind).facts() {
+            let value = match reader.fact(number, spec.id, CASE) {
+                Ok(fact) => {
+                    let certain = !matches!(&fact, Fact::Parts(parts) if !parts.complete);
+                    if let Fact::Number(value) = fact {
+                        assert!(value.is_finite(), "{} of {}", spec.name, part.key);
+                    }
+                    Ok((words(build, &fact), certain))
+                }
+                Err(gaps) => {
+                    assert!(!gaps.is_empty(), "{} of {} is unknown, and nothing would settle it", spec.name, part.key);
+                    assert!(
+                        gaps.0.iter().all(|any| !any.0.is_empty()),
+                        "{} of {}: no alternatives",
+                        spec.name,
+                        part.key
+                    );
+                    Err(gaps
+                        .0
+                        .iter()
+                        .flat_map(|any| &any.0)
+                        .map(|gap| support::words(build, gap))
+                        .collect::<Vec<_>>()
+                        .join(", "))
+                }
+            };
+            let _ = reader.gaps(number, spec.id, CASE);
+            let _ = reader.working(number, spec.id, CASE);
+            facts.insert((part.key.to_string(), spec.id), value);
+        }
+        let _ = reader.circumstances(number);
+    }
+    facts
+}
+
+/// The facts that are known otherwise than before, in words.
+fn changed(before: &Facts, after: &Facts) -> Vec<String> {
+    let mut changed = Vec::new();
+    for ((key, fact), value) in after {
+        let Ok((value, certain)) = value else { continue };
+        if !certain {
+            continue;
+        }
+        let name = vocabulary::fact_spec(*fact).name;
+        if name == "title" {
+            // How a part is called is no claim about it: an end that is not described is called an open end.
+            continue;
+        }
+        match before.get(&(key.clone(), *fact)) {
+            Some(Ok((was, _))) if was == value => {}
+            Some(Ok((was, _))) => changed.push(format!("{name} of {key} was {was} and is {value}")),
+            Some(Err(gaps)) => changed.push(format!("{name} of {key} was unknown ({gaps}) and is {value}")),
+            None => {}
+        }
+    }
+    changed.sort();
+    changed
+}
+
+/// The values of properties and arguments of a line, as byte ranges with the property's name: `key=value`, and the
+/// argument of a line that is a property.
+fn values(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
+    let mut found = Vec::new();
+    let document = spec::text::read(text, &mut spec::text::BlockCache::default());
+    let mut open: Vec<&spec::text::Node> = document.nodes.iter().collect();
+    while let Some(node) = open.pop() {
+        let is_part = vocabulary::part_by_word(&node.name.text).is_some();
+        for entry in &node.entries {
+            let at = entry.value_at.start as usize..entry.value_at.end as usize;
+            match &entry.key {
+                Some(key) if &*key.text != "like" => found.push((at, format!("{} {}", node.name.text, key.text))),
+                None if !is_part => found.push((at, node.name.text.to_string())),
+                _ => {}
+            }
+        }
+        open.extend(&node.children);
+    }
+    found
+}
+
+#[test]
+fn a_value_that_becomes_unknown_makes_no_fact_known_otherwise() {
+    let before = facts(&clean(BRAMBLE));
+    let mut wrong = Vec::new();
+    for (at, what) in values(BRAMBLE) {
+        let mut text = BRAMBLE.to_owned();
+        text.replace_range(at, "unknown");
+        let after = facts(&build(&text));
+        wrong.extend(changed(&before, &after).into_iter().map(|changed| format!("{what}=unknown: {changed}")));
+    }
+    assert!(wrong.is_empty(), "{} facts:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn a_line_that_cannot_be_read_makes_no_fact_known_otherwise() {
+    let before = facts(&clean(BRAMBLE));
+    let mut wrong = Vec::new();
+    let mut start = 0;
+    for line in BRAMBLE.lines() {
+        let (from, to) = (start, start + line.len());
+        start = to + 1;
+        // The head of a block, a line in it, or a whole part: what stands behind its name is spoilt.
+        let words = line.trim_end_matches('{').trim_end();
+        if line.trim().is_empty() || line.contains("//") || line.trim() == "}" || line.starts_with("/-") {
+            continue;
+        }
+        let mut text = BRAMBLE.to_owned();
+        text.replace_range(from..to, &format!("{words} ={}", &line[words.len()..]));
+        let spoilt = build(&text);
+        assert!(!spoilt.slips.is_empty(), "{line}");
+        let after = facts(&spoilt);
+        wrong.extend(changed(&before, &after).into_iter().map(|changed| format!("{line}: {changed}")));
+    }
+    assert!(wrong.is_empty(), "{} facts:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn a_build_with_any_line_deleted_answers_every_question() {
+    let lines: Vec<&str> = BRAMBLE.lines().collect();
+    for deleted in 0..lines.len() {
+        let mut kept = lines.clone();
+        kept.remove(deleted);
+        assert!(facts(&build(&kept.join("\n"))).len() > 500, "{}", lines[deleted]);
+    }
+}
+
+#[test]
+fn every_worked_fact_has_a_method_and_no_gap_of_the_whole_build_is_a_circle() {
+    assert_eq!(design::unbound_facts(), []);
+    let build = clean(BRAMBLE);
+    let mut reader = Reader::new(&build);
+    for (number, part) in build.parts() {
+        for spec in vocabulary::part(part.kind).facts() {
+            let circular = reader
+                .fact(number, spec.id, CASE)
+                .err()
+                .is_some_and(|gaps| gaps.0.iter().flat_map(|any| &any.0).any(|gap| matches!(gap, Gap::Circular(..))));
+            assert!(!circular, "{} of {}", spec.name, part.key);
+        }
+    }
+}
