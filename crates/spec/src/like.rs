@@ -1,6 +1,6 @@
 //! Resolves `like=` and `defaults`: what a part takes over from a pattern, with its origin kept.
 
-use crate::lower::Likeness;
+use crate::lower::{Likeness, hidden_in};
 use crate::part::{Given, Part, Span, Via};
 use crate::slip::Slip;
 use crate::value::Value;
@@ -37,7 +37,8 @@ pub fn resolve(parts: &mut [(Part, Option<Likeness>)], patterns: &[(Part, Option
             let Some((pattern, further)) = known.get(&(part.kind, likeness.name.clone())) else {
                 slips.push(unknown_pattern(part, &likeness, &known));
                 // What it would have brought is not known: nothing about the part may be taken as absent.
-                part.incomplete.every = true;
+                let hidden = hidden_in(vocabulary::part(part.kind));
+                part.incomplete.add(&hidden);
                 part.unread = true;
                 break;
             };

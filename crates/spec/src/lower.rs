@@ -449,7 +449,7 @@ impl Lowering {
 }
 
 /// What a line that could not be read may hide inside a part: the kinds that can stand in it, and those in them.
-fn hidden_in(spec: &PartSpec) -> Incomplete {
+pub fn hidden_in(spec: &PartSpec) -> Incomplete {
     let mut hidden = Incomplete::default();
     let mut open: Vec<PartKind> = spec.contains.to_vec();
     while let Some(kind) = open.pop() {

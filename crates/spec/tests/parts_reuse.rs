@@ -132,7 +132,11 @@ fn a_pattern_that_is_not_there_leaves_nothing_absent() {
     let spec = read("berth bunk like=\"shop bunc\" sleeps=1\nberth \"shop bunk\" sleeps=2\ncooker hob like=nowhere\n");
     assert_eq!(slips(&spec), [("text/like-unknown", "\"shop bunc\""), ("text/like-unknown", "nowhere")]);
     let bunk = named(&spec, "bunk");
-    assert!(bunk.unread && bunk.incomplete.every, "what the pattern would have said is not known");
+    assert!(bunk.unread, "what the pattern would have said is not known");
+    let store = read("battery house like=nowhere");
+    let house = named(&store, "house");
+    assert!(house.incomplete.concerns(vocabulary::kind::RESTRAINT), "the pattern may have held a restraint");
+    assert!(!house.incomplete.concerns(vocabulary::kind::ALARM), "a battery holds no alarm, nor does its pattern");
     assert!((number(bunk, "sleeps") - 1.0).abs() < 1e-12, "what the part says itself is");
     let text = mended(&spec, &spec.slips[0]);
     assert_eq!(slips(&read(&text)), [("text/like-unknown", "nowhere")], "{text}");
