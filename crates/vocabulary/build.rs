@@ -315,7 +315,7 @@ impl Writer {
 
 /// The constants of `quantity::Dimension`, by the word that the data use.
 fn dimension(word: &str) -> Outcome<String> {
-    const KNOWN: [&str; 23] = [
+    const KNOWN: [&str; 24] = [
         "ratio",
         "length",
         "area",
@@ -339,6 +339,7 @@ fn dimension(word: &str) -> Outcome<String> {
         "u-value",
         "frequency",
         "money",
+        "temperature-coefficient",
     ];
     if KNOWN.contains(&word) { Ok(constant(word)) } else { Err(format!("unknown dimension {word}").into()) }
 }

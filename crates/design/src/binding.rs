@@ -2,7 +2,7 @@
 
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
-use crate::methods::{ampacity, battery, conductor, device, load, place, run, run_end, system, whole};
+use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
 use std::sync::OnceLock;
 use vocabulary::{FactId, fact as f};
@@ -34,6 +34,8 @@ fn own() -> Vec<(FactId, Method)> {
         (f::battery::RESISTANCE, Each(battery::resistance)),
         (f::battery::RESISTANCE_AT_MOST, Each(battery::resistance_at_most)),
         (f::battery::SHORT_CIRCUIT_CURRENT, Each(battery::short_circuit_current)),
+        (f::solar::HIGHEST_VOLTAGE, Each(solar::highest_voltage)),
+        (f::solar::SHORT_CIRCUIT_CURRENT, Each(solar::short_circuit_current)),
         (f::inverter::MAINS_VOLTAGE, Each(load::mains_voltage)),
         (f::outlets::LOAD_CURRENT, Each(load::outlets)),
         (f::route::RUNS, Each(place::runs_on_route)),
@@ -44,7 +46,7 @@ fn own() -> Vec<(FactId, Method)> {
         (f::run::ENDS, Each(run::ends)),
         (f::run::CONDUCTORS, Each(run::conductors)),
         (f::run::DEVICES, Each(run::devices)),
-        (f::run::DESIGN_CURRENT, Each(load::design_current)),
+        (f::run::DESIGN_CURRENT, Each(flow::design_current)),
         (f::run::AMPACITY, Each(run::ampacity)),
         (f::run::HIGHEST_VOLTAGE, Each(run::highest_voltage)),
         (f::run_end::RUN, Each(run::of_piece)),
@@ -91,12 +93,15 @@ fn shared(name: &str) -> Option<Method> {
     }
 }
 
+/// The lists of subjects that keep their own.
+const SUBJECTS: &[fn() -> Vec<(FactId, Method)>] = &[];
+
 fn table() -> &'static [Option<Method>] {
     static TABLE: OnceLock<Vec<Option<Method>>> = OnceLock::new();
     TABLE.get_or_init(|| {
         let mut table: Vec<Option<Method>> =
             vocabulary::facts().iter().map(|spec| if spec.given { None } else { shared(spec.name) }).collect();
-        for (fact, method) in own() {
+        for (fact, method) in own().into_iter().chain(SUBJECTS.iter().flat_map(|subject| subject())) {
             table[usize::from(fact.0)] = Some(method);
         }
         table

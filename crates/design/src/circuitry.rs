@@ -13,8 +13,19 @@ pub enum Piece {
     Conductor(PartId),
     /// A protective device.
     Device(PartId),
-    /// A switch.
-    Disconnect(PartId),
+    /// A disconnect, a switch or a relay.
+    Switch(PartId),
+    /// A part that the current only passes through: a shunt, a connector.
+    Through(PartId),
+}
+
+impl Piece {
+    /// The part that stands for it.
+    pub const fn part(self) -> PartId {
+        match self {
+            Self::Conductor(part) | Self::Device(part) | Self::Switch(part) | Self::Through(part) => part,
+        }
+    }
 }
 
 /// One of a run's two ends.
@@ -90,13 +101,30 @@ impl Run {
     }
 }
 
+/// Which side of a thing is meant.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Side {
+    /// The side at which a converter takes current, the battery side of an inverter and of an inverter-charger, and the only
+    /// side of everything else.
+    Input,
+    /// The side at which a converter, an inverter or a transformer gives current.
+    Output,
+    /// The side at which an inverter-charger takes alternating current.
+    Supply,
+}
+
+impl Side {
+    /// All sides.
+    pub const ALL: [Self; 3] = [Self::Input, Self::Output, Self::Supply];
+}
+
 /// What is attached to a node: a thing, and of a converter which side.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct Terminal {
     /// The thing.
     pub thing: PartId,
-    /// Whether this is the side at which a converter gives current.
-    pub output: bool,
+    /// Which of its sides.
+    pub side: Side,
 }
 
 /// Something that is said to be joined to the network, and cannot be told to what: a name that is written as unknown or
@@ -197,8 +225,8 @@ impl Circuitry {
     }
 
     /// The node at which a thing is attached on a side.
-    pub fn node_of(&self, thing: PartId, output: bool) -> Option<usize> {
-        self.node_at.get(&Terminal { thing, output }).copied()
+    pub fn node_of(&self, thing: PartId, side: Side) -> Option<usize> {
+        self.node_at.get(&Terminal { thing, side }).copied()
     }
 
     /// Settles which nodes are joined by runs, and what lies at either side of each.

@@ -1,8 +1,12 @@
 //! From what the reader brought to a linked build: one list of parts, names resolved, circuits as a network.
 
 mod flatten;
+mod joints;
 mod names;
 mod runs;
+mod shores;
+mod terminals;
+mod unfed;
 
 use crate::circuitry::Circuitry;
 use crate::known::Parts;
@@ -38,7 +42,7 @@ pub fn link(spec: Spec) -> Build {
     add_systems(&mut build);
     check_absent_systems(&mut build);
     list_kinds(&mut build, &incomplete);
-    runs::find_unfed(&mut build, &incomplete);
+    unfed::find_unfed(&mut build, &incomplete);
     build
 }
 

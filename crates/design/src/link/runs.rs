@@ -1,20 +1,48 @@
 //! Circuits, ways and shore cables as runs between nodes, with worked parts for the run, its ends, conductors and devices.
 
+use super::joints::Joints;
 use super::names;
-use crate::circuitry::{Circuitry, OpenEnd, Piece, Run, Terminal};
+use super::terminals::{self, Joined};
+use crate::circuitry::{Circuitry, OpenEnd, Piece, Run};
 use crate::known::{Gap, PartId};
-use crate::methods::run_end::is_source;
+use crate::methods::source::is_source;
 use crate::part::{Build, Part, Reference, id};
 use spec::{Incomplete, Slip, Span, Value};
 use std::collections::HashMap;
 use std::sync::Arc;
 use vocabulary::{FactId, PartKind, fact, kind};
 
+/// The pieces of a circuit that open it.
+const SWITCHES: [PartKind; 3] = [kind::DISCONNECT, kind::SWITCH, kind::RELAY];
+
+/// The pieces of a circuit that the current only passes through.
+const PASSED_THROUGH: [PartKind; 2] = [kind::SHUNT, kind::CONNECTOR];
+
+/// Sources that are there even when nothing is joined to them: what leads to somewhere unknown may lead to them.
+const SOURCES: [PartKind; 10] = [
+    kind::BATTERY,
+    kind::CHARGER,
+    kind::CONVERTER,
+    kind::INVERTER,
+    kind::INVERTER_CHARGER,
+    kind::SOLAR,
+    kind::SOLAR_CONTROLLER,
+    kind::GENERATOR,
+    kind::TRAILER_PLUG,
+    kind::ISOLATING_TRANSFORMER,
+];
+
 /// Connects every run of the build.
 pub fn connect(build: &mut Build) {
     let things = names::things(build);
-    let mut wiring =
-        Wiring { build, things, joints: Joints::default(), circuitry: Circuitry::default(), slips: Vec::new() };
+    let mut wiring = Wiring {
+        build,
+        things,
+        joints: Joints::default(),
+        circuitry: Circuitry::default(),
+        slips: Vec::new(),
+        feeds: HashMap::new(),
+    };
     wiring.circuits();
     wiring.ways();
     wiring.shores();
@@ -24,113 +52,50 @@ pub fn connect(build: &mut Build) {
     let attached = circuitry.attached.iter().enumerate();
     let sources = attached
         .flat_map(|(node, terminals)| terminals.iter().map(move |terminal| (node, *terminal)))
-        .filter(|(_, terminal)| is_source(build, *terminal))
+        .filter(|(_, terminal)| is_source(build.part(terminal.thing).kind, terminal.side))
         .collect();
     circuitry.find_groups(sources);
     build.circuitry = circuitry;
     build.slips.append(&mut slips);
 }
 
-/// Nodes that grow together where things are joined without a conductor.
-#[derive(Default)]
-struct Joints {
-    terminals: Vec<Terminal>,
-    numbers: HashMap<Terminal, usize>,
-    leader: Vec<usize>,
-}
-
-impl Joints {
-    fn node(&mut self, terminal: Terminal) -> usize {
-        let next = self.terminals.len();
-        let number = *self.numbers.entry(terminal).or_insert(next);
-        if number == next {
-            self.terminals.push(terminal);
-            self.leader.push(next);
-        }
-        number
-    }
-
-    fn lead(&self, mut node: usize) -> usize {
-        while let Some(&leader) = self.leader.get(node) {
-            if leader == node {
-                break;
-            }
-            node = leader;
-        }
-        node
-    }
-
-    fn join(&mut self, one: usize, other: usize) {
-        let (one, other) = (self.lead(one), self.lead(other));
-        if one != other
-            && let Some(leader) = self.leader.get_mut(other)
-        {
-            *leader = one;
-        }
-    }
-
-    /// Numbers the nodes anew, one for each group, and writes them into the runs.
-    fn settle(self, circuitry: &mut Circuitry) {
-        let mut numbers: HashMap<usize, usize> = HashMap::new();
-        for (index, terminal) in self.terminals.iter().enumerate() {
-            let next = numbers.len();
-            let number = *numbers.entry(self.lead(index)).or_insert(next);
-            if number == circuitry.attached.len() {
-                circuitry.attached.push(Vec::new());
-            }
-            circuitry.attached[number].push(*terminal);
-            circuitry.node_at.insert(*terminal, number);
-        }
-        circuitry.meeting = vec![Vec::new(); circuitry.attached.len()];
-        let renumber = |node: Option<usize>| node.and_then(|node| numbers.get(&self.lead(node)).copied());
-        for (index, run) in circuitry.runs.iter_mut().enumerate() {
-            run.nodes = [renumber(run.nodes[0]), renumber(run.nodes[1])];
-            for node in run.nodes.into_iter().flatten() {
-                circuitry.meeting[node].push(index);
-            }
-        }
-        for end in &mut circuitry.open_ends {
-            end.node = renumber(end.node);
-        }
-    }
-}
-
 /// A run before its worked parts are made.
-struct Draft {
-    written: PartId,
-    pieces: Vec<Draught>,
-    complete: bool,
-    alternating: bool,
-    nodes: [Option<usize>; 2],
+pub(super) struct Draft {
+    pub(super) written: PartId,
+    pub(super) pieces: Vec<Draught>,
+    pub(super) complete: bool,
+    pub(super) alternating: bool,
+    pub(super) nodes: [Option<usize>; 2],
 }
 
 /// A piece before its worked part is made: what it is, by which part it is written, and where.
-struct Draught {
-    kind: PartKind,
-    written: PartId,
-    at: Span,
-    title: String,
-    suffix: &'static str,
+pub(super) struct Draught {
+    pub(super) kind: PartKind,
+    pub(super) written: PartId,
+    pub(super) at: Span,
+    pub(super) title: String,
+    pub(super) suffix: String,
 }
 
-struct Wiring<'a> {
-    build: &'a mut Build,
+pub(super) struct Wiring<'a> {
+    pub(super) build: &'a mut Build,
     /// The things by name.
-    things: HashMap<Arc<str>, PartId>,
-    joints: Joints,
+    pub(super) things: HashMap<Arc<str>, PartId>,
+    pub(super) joints: Joints,
     circuitry: Circuitry,
-    slips: Vec<Slip>,
+    pub(super) slips: Vec<Slip>,
+    /// How many runs feed each board.
+    pub(super) feeds: HashMap<PartId, usize>,
 }
 
 impl Wiring<'_> {
-    fn members(&self, kind: PartKind) -> Arc<[PartId]> {
+    pub(super) fn members(&self, kind: PartKind) -> Arc<[PartId]> {
         self.build.of_kind(kind).members.clone()
     }
 
-    /// The node of a thing, on the side where it gives (`output`) or takes current; only converters have two sides.
-    fn node(&mut self, thing: PartId, output: bool) -> usize {
-        let converter = [kind::CHARGER, kind::INVERTER].contains(&self.build.part(thing).kind);
-        self.joints.node(Terminal { thing, output: converter && output })
+    /// The node at which a run meets a thing.
+    pub(super) fn node(&mut self, thing: PartId, joined: Joined) -> usize {
+        self.joints.node(terminals::terminal(self.build, thing, joined))
     }
 
     fn referred(&self, user: PartId, fact: FactId) -> Option<PartId> {
@@ -142,11 +107,14 @@ impl Wiring<'_> {
 
     fn circuits(&mut self) {
         for &circuit in self.members(kind::CIRCUIT).iter() {
-            let start = self.referred(circuit, fact::circuit::FROM).map(|thing| self.node(thing, true));
-            let mut finish = self.referred(circuit, fact::circuit::TO).map(|thing| self.node(thing, false));
+            let (from, to) = (self.referred(circuit, fact::circuit::FROM), self.referred(circuit, fact::circuit::TO));
             let (served, unsaid) = self.served(circuit);
-            for thing in served {
-                let node = self.node(thing, false);
+            let ends: Vec<PartId> = to.into_iter().chain(served).collect();
+            let alternating = terminals::alternating(self.build, from, &ends);
+            let start = from.map(|thing| self.node(thing, Joined { from: true, alternating }));
+            let mut finish = None;
+            for &thing in &ends {
+                let node = self.node(thing, Joined { from: false, alternating });
                 match finish {
                     Some(finish) => self.joints.join(finish, node),
                     None => finish = Some(node),
@@ -155,14 +123,14 @@ impl Wiring<'_> {
             // What is not written at all is joined to nothing yet; what is written and cannot be told may be anything.
             for (fact, node) in [(fact::circuit::FROM, finish), (fact::circuit::TO, start)] {
                 if self.build.part(circuit).given(fact).is_some() && self.referred(circuit, fact).is_none() {
-                    self.open_end(node, Gap::Entry(circuit, fact), false);
+                    self.open_end(node, Gap::Entry(circuit, fact), alternating);
                 }
             }
             for serves in unsaid {
-                self.open_end(finish.or(start), Gap::Entry(serves, fact::serves::THINGS), false);
+                self.open_end(finish.or(start), Gap::Entry(serves, fact::serves::THINGS), alternating);
             }
             let part = self.build.part(circuit);
-            let pieces = part
+            let mut pieces: Vec<Draught> = part
                 .inside
                 .iter()
                 .filter_map(|inner| {
@@ -170,7 +138,7 @@ impl Wiring<'_> {
                     let kind = match piece.kind {
                         kind::WIRE => kind::CONDUCTOR,
                         kind::FUSE | kind::BREAKER => kind::DEVICE,
-                        kind::DISCONNECT => kind::DISCONNECT,
+                        own if SWITCHES.contains(&own) || PASSED_THROUGH.contains(&own) => own,
                         _ => return None,
                     };
                     Some(Draught {
@@ -178,17 +146,21 @@ impl Wiring<'_> {
                         written: *inner,
                         at: piece.head.clone(),
                         title: piece.title.to_string(),
-                        suffix: "",
+                        suffix: String::new(),
                     })
                 })
                 .collect();
-            let complete = !part.unread
+            let mut complete = !part.unread
                 && ![kind::WIRE, kind::FUSE, kind::BREAKER].iter().any(|kind| part.incomplete.concerns(*kind));
-            self.run(Draft { written: circuit, pieces, complete, alternating: false, nodes: [start, finish] });
+            if let Some(&board) = ends.iter().find(|thing| self.build.part(**thing).kind == kind::AC_BOARD) {
+                complete &= !self.build.part(board).unread;
+                pieces.extend(self.main_device(board));
+            }
+            self.run(Draft { written: circuit, pieces, complete, alternating, nodes: [start, finish] });
         }
     }
 
-    fn open_end(&mut self, node: Option<usize>, gap: Gap, alternating: bool) {
+    pub(super) fn open_end(&mut self, node: Option<usize>, gap: Gap, alternating: bool) {
         self.circuitry.open_ends.push(OpenEnd { node, gap, alternating });
     }
 
@@ -232,7 +204,7 @@ impl Wiring<'_> {
                         written: way,
                         at: given.at.clone(),
                         title: format!("{word} of {title}"),
-                        suffix: word,
+                        suffix: word.to_owned(),
                     });
                 }
             }
@@ -243,12 +215,12 @@ impl Wiring<'_> {
                 written: way,
                 at,
                 title: format!("wire of {title}"),
-                suffix: "wire",
+                suffix: "wire".to_owned(),
             });
-            let start = Some(self.node(board, true));
+            let start = Some(self.node(board, Joined { from: true, alternating }));
             let finish = match &name {
                 Some(name) => match self.things.get(name).copied() {
-                    Some(thing) => Some(self.node(thing, false)),
+                    Some(thing) => Some(self.node(thing, Joined { from: false, alternating })),
                     None => {
                         let at = self.build.part(way).head.clone();
                         self.open_end(start, Gap::Unread(way), alternating);
@@ -270,7 +242,8 @@ impl Wiring<'_> {
         let Some(given) = self.build.part(way).given(fact::way::FED_BY) else { return };
         let at = given.at.clone();
         let gap = Gap::Entry(way, fact::way::FED_BY);
-        let board = self.node(board, true);
+        let joined = Joined { from: true, alternating: true };
+        let board = self.node(board, joined);
         let Value::Text(list) =
             self.build.part(way).given(fact::way::FED_BY).map_or(Value::Unknown, |given| given.value.clone())
         else {
@@ -280,7 +253,7 @@ impl Wiring<'_> {
         for name in list.split(',').map(str::trim).filter(|name| !name.is_empty() && *name != "shore") {
             match self.things.get(name).copied() {
                 Some(source) => {
-                    let source = self.node(source, true);
+                    let source = self.node(source, joined);
                     self.joints.join(board, source);
                 }
                 None => {
@@ -291,74 +264,28 @@ impl Wiring<'_> {
         }
     }
 
-    fn shores(&mut self) {
-        for &shore in self.members(kind::SHORE).iter() {
-            let mut pieces = Vec::new();
-            let mut finish = None;
-            let part = self.build.part(shore);
-            let mut complete = !part.unread && part.incomplete == Incomplete::default();
-            for inner in part.inside.clone() {
-                let piece = self.build.part(inner);
-                let (kind, at, title) = (piece.kind, piece.head.clone(), piece.title.to_string());
-                if kind == kind::CORD {
-                    pieces.push(Draught { kind: kind::CONDUCTOR, written: inner, at, title, suffix: "" });
-                } else if kind == kind::TO {
-                    pieces.push(Draught { kind: kind::CONDUCTOR, written: inner, at: at.clone(), title, suffix: "" });
-                    let Some(name) = piece.name.clone() else { continue };
-                    match self.things.get(&name).copied() {
-                        Some(board) => {
-                            finish = Some(self.node(board, false));
-                            // A board whose line could not be read may say its main breaker there.
-                            complete &= !self.build.part(board).unread;
-                            pieces.extend(self.main_device(board));
-                        }
-                        None => {
-                            let node = self.node(shore, true);
-                            complete = false;
-                            self.open_end(Some(node), Gap::Unread(inner), true);
-                            self.slips.extend(names::unknown_thing(self.build, &name, &at, &open(self.build)));
-                        }
-                    }
-                }
-            }
-            let start = Some(self.node(shore, true));
-            self.run(Draft { written: shore, pieces, complete, alternating: true, nodes: [start, finish] });
-        }
-    }
-
-    /// The main breaker of a board, where it is described.
-    fn main_device(&self, board: PartId) -> Option<Draught> {
-        let part = self.build.part(board);
-        let given = part.given(fact::ac_board::MAIN)?;
-        Some(Draught {
-            kind: kind::DEVICE,
-            written: board,
-            at: given.at.clone(),
-            title: format!("main breaker of {}", part.title),
-            suffix: "main",
-        })
-    }
-
     /// An alternator is joined to the battery that it charges in the base vehicle.
     fn alternators(&mut self) {
         for &alternator in self.members(kind::ALTERNATOR).iter() {
-            let node = self.node(alternator, true);
+            let joined = Joined { from: true, alternating: false };
+            let node = self.node(alternator, joined);
             if let Some(battery) = self.referred(alternator, fact::alternator::FROM) {
-                let battery = self.node(battery, true);
+                let battery = self.node(battery, joined);
                 self.joints.join(battery, node);
             } else if self.build.part(alternator).given(fact::alternator::FROM).is_some() {
                 self.open_end(Some(node), Gap::Entry(alternator, fact::alternator::FROM), false);
             }
         }
-        // Sources that nothing is joined to are there all the same: what leads to somewhere unknown may lead to them.
-        for kind in [kind::BATTERY, kind::CHARGER, kind::INVERTER] {
+        for kind in SOURCES {
             for &source in self.members(kind).iter() {
-                self.node(source, true);
+                for alternating in [false, true] {
+                    self.node(source, Joined { from: true, alternating });
+                }
             }
         }
     }
 
-    fn run(&mut self, draft: Draft) {
+    pub(super) fn run(&mut self, draft: Draft) {
         let index = self.circuitry.runs.len();
         let written = self.build.part(draft.written).clone();
         let part =
@@ -380,17 +307,18 @@ impl Wiring<'_> {
             .pieces
             .into_iter()
             .map(|piece| {
-                if piece.kind == kind::DISCONNECT {
-                    return Piece::Disconnect(piece.written);
+                if SWITCHES.contains(&piece.kind) {
+                    return Piece::Switch(piece.written);
+                }
+                if PASSED_THROUGH.contains(&piece.kind) {
+                    return Piece::Through(piece.written);
                 }
                 let from = self.build.part(piece.written).clone();
-                let part = self.worked(&from, piece.kind, piece.written, piece.at, piece.title, piece.suffix);
+                let part = self.worked(&from, piece.kind, piece.written, piece.at, piece.title, &piece.suffix);
                 if piece.kind == kind::DEVICE { Piece::Device(part) } else { Piece::Conductor(part) }
             })
             .collect();
-        let own = pieces.iter().map(|piece| match piece {
-            Piece::Conductor(part) | Piece::Device(part) | Piece::Disconnect(part) => *part,
-        });
+        let own = pieces.iter().map(|piece| piece.part());
         self.circuitry.run_of.extend(own.chain([part]).chain(ends).map(|part| (part, index)));
         self.circuitry.runs.push(Run {
             part,
@@ -435,7 +363,7 @@ impl Wiring<'_> {
     }
 }
 
-fn open(build: &Build) -> Incomplete {
+pub(super) fn open(build: &Build) -> Incomplete {
     let mut open = Incomplete::default();
     for (number, parts) in build.by_kind.iter().enumerate() {
         if !parts.complete {
@@ -443,39 +371,4 @@ fn open(build: &Build) -> Incomplete {
         }
     }
     open
-}
-
-/// Reports things that need a run and have none.
-pub fn find_unfed(build: &mut Build, incomplete: &Incomplete) {
-    if incomplete.every || !incomplete.kinds.is_empty() {
-        // The run may stand in what could not be read.
-        return;
-    }
-    let mut slips = Vec::new();
-    for (number, part) in build.parts() {
-        let spec = vocabulary::part(part.kind);
-        let says = |name: &str| spec.fact(name).is_some_and(|fact| fact.given && part.given(fact.id).is_some());
-        let has_load = spec.fact("load-current").is_some() && (says("power") || says("current"));
-        let always = [kind::LAMP, kind::OUTLETS, kind::CHARGER, kind::INVERTER, kind::PANEL, kind::AC_BOARD];
-        if !(has_load || always.contains(&part.kind)) {
-            continue;
-        }
-        let fed = [false, true].into_iter().any(|output| {
-            build
-                .circuitry
-                .node_of(number, output)
-                .is_some_and(|node| build.circuitry.meeting.get(node).is_some_and(|runs| !runs.is_empty()))
-        });
-        if !fed {
-            slips.push(
-                Slip::new("names/thing-without-run", part.head.clone(), format!("nothing feeds {}", part.title)).help(
-                    format!(
-                        "name it on a way of a panel, or write a circuit to={}",
-                        names::written(part.name.as_deref().unwrap_or("…"))
-                    ),
-                ),
-            );
-        }
-    }
-    build.slips.append(&mut slips);
 }

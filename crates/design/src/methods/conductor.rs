@@ -16,6 +16,9 @@ const OUT_AND_BACK: f64 = 2.0;
 /// The air temperature at which the ampacity tables are printed: 30 °C (33 CFR 183.425 Table 5, BS 7671, NEC 310.16).
 pub const TABLE_AMBIENT: f64 = 303.15;
 
+/// The air of an engine's space, K: 50 °C (33 CFR 183.425 Table 5, note 1).
+const ENGINE_SPACE: f64 = 323.15;
+
 /// The insulation class that is taken for a flexible cord and for mains wiring when none is said: 60 °C rubber or PVC cord
 /// (BS 7671 Table 4F3A) and 70 °C PVC (BS 7671 Table 4D1A), the lowest that is sold.
 const CORD_INSULATION: f64 = 333.15;
@@ -98,14 +101,37 @@ pub fn ambient(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
         if !reader.silent(written, fact) {
             return reader.fact(written, fact, case);
         }
-        if let Some(route) = route(reader, part, case)?
+        let route = route(reader, part, case)?;
+        if let Some(route) = route
             && !reader.silent(route, f::route::AMBIENT)
         {
             return reader.fact(route, f::route::AMBIENT, case);
         }
+        let own = said(reader, part, "zone");
+        let of_route = route.map(|route| (route, f::route::ZONE));
+        for (place, fact) in own.into_iter().chain(of_route) {
+            if !reader.silent(place, fact)
+                && let Fact::Part(zone) = reader.fact(place, fact, case)?
+                && let Some(ambient) = of_zone(reader, zone, case)?
+            {
+                return Ok(Fact::Number(ambient));
+            }
+        }
     }
     reader.step(|| Step::assumed("air temperature not said: 30 °C", "the base of the ampacity tables (read)"));
     Ok(Fact::Number(TABLE_AMBIENT))
+}
+
+/// The temperature of the air in a zone, K: as said; in an engine's space that of the boat law; else nothing.
+fn of_zone(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<Option<f64>> {
+    if !reader.silent(zone, f::zone::AMBIENT) {
+        return reader.need(zone, f::zone::AMBIENT, case).map(Some);
+    }
+    if reader.silent(zone, f::zone::KIND) || reader.need_word(zone, f::zone::KIND, case)? != "engine" {
+        return Ok(None);
+    }
+    reader.step(|| Step::assumed("air in the engine's space not said: 50 °C", "33 CFR 183.425 Table 5, note 1 (read)"));
+    Ok(Some(ENGINE_SPACE))
 }
 
 /// The route that it takes, when one is said.

@@ -34,6 +34,7 @@ pub fn rating(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
         kind::FUSE => reader.fact(from, f::fuse::RATING, case),
         kind::BREAKER => reader.fact(from, f::breaker::RATING, case),
         kind::AC_BOARD => reader.fact(from, f::ac_board::MAIN, case),
+        kind::TO => reader.fact(from, f::to::BREAKER, case),
         kind::WAY => {
             // A way's fuse and its breaker are two devices, written at two places.
             let head = &reader.build().part(part).head;
@@ -197,7 +198,7 @@ fn covered(run: &Run, device: PartId, end: End) -> Vec<PartId> {
             Piece::Device(_) => first = false,
             Piece::Conductor(conductor) if beyond => covered.push(conductor),
             Piece::Conductor(conductor) => before.push(conductor),
-            Piece::Disconnect(_) => {}
+            Piece::Switch(_) | Piece::Through(_) => {}
         }
     }
     covered

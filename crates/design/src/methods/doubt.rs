@@ -8,11 +8,19 @@ use std::collections::HashMap;
 use vocabulary::{PartKind, kind};
 
 /// The kinds whose lists decide what the network holds.
-const NETWORK: [PartKind; 12] = [
+const NETWORK: [PartKind; 20] = [
     kind::BATTERY,
     kind::ALTERNATOR,
     kind::CHARGER,
     kind::INVERTER,
+    kind::INVERTER_CHARGER,
+    kind::CONVERTER,
+    kind::SOLAR,
+    kind::SOLAR_CONTROLLER,
+    kind::GENERATOR,
+    kind::TRAILER_PLUG,
+    kind::TRANSFER_SWITCH,
+    kind::ISOLATING_TRANSFORMER,
     kind::SHORE,
     kind::CIRCUIT,
     kind::SERVES,

@@ -5,7 +5,7 @@ use super::{amperes, ohms, volts};
 use crate::circuitry::Piece;
 use crate::fact::Outcome;
 use crate::known::{CaseId, Gap, Gaps, PartId};
-use crate::methods::run_end::is_source;
+use crate::methods::source::{drives, is_source};
 use crate::reader::Reader;
 use calc::{Branch, Network, PreparedNetwork, Source};
 use std::collections::HashMap;
@@ -98,7 +98,7 @@ impl FaultNetwork {
                         this.groups.insert(*device, group);
                         (0.0, device.0)
                     }
-                    Piece::Disconnect(_) => (0.0, NO_DEVICE),
+                    Piece::Switch(_) | Piece::Through(_) => (0.0, NO_DEVICE),
                 };
                 network.branches.push(Branch { from: here, to: there, ohms: resistance, tag });
                 here = there;
@@ -110,7 +110,9 @@ impl FaultNetwork {
             }
         }
         for (node, terminals) in circuitry.attached.iter().enumerate() {
-            for terminal in terminals.iter().filter(|terminal| is_source(build, **terminal)) {
+            for terminal in
+                terminals.iter().filter(|terminal| is_source(build.part(terminal.thing).kind, terminal.side))
+            {
                 let group = groups_of_nodes.get(&node).copied().unwrap_or(u32::MAX);
                 if build.part(terminal.thing).kind == kind::BATTERY
                     && reader.need(terminal.thing, f::battery::INTERNAL_RESISTANCE, case).is_err()
@@ -118,7 +120,7 @@ impl FaultNetwork {
                     let gap = Gap::Entry(terminal.thing, f::battery::INTERNAL_RESISTANCE);
                     this.assumed.entry(group).or_default().add(&Gaps::one(gap));
                 }
-                match source(reader, terminal.thing, strength, case) {
+                match drives(reader, *terminal, strength, case) {
                     Ok(Some((volts, ohms, limit))) => {
                         let node = u32::try_from(node).unwrap_or(u32::MAX);
                         network.sources.push(Source { node, volts, ohms, limit });
@@ -163,41 +165,5 @@ impl FaultNetwork {
             }
         }
         Ok(most)
-    }
-}
-
-/// What a source drives into a direct-current fault: voltage V, resistance Ω, and its own limit A; nothing for a source of
-/// alternating current.
-fn source(
-    reader: &mut Reader<'_>,
-    thing: PartId,
-    strength: Strength,
-    case: CaseId,
-) -> Outcome<Option<(f64, f64, Option<f64>)>> {
-    let both = super::battery::both;
-    match reader.build().part(thing).kind {
-        kind::BATTERY => {
-            let resistance = match strength {
-                Strength::Most => f::battery::RESISTANCE,
-                Strength::Least => f::battery::RESISTANCE_AT_MOST,
-            };
-            let (voltage, resistance) =
-                both(reader.need(thing, f::battery::HIGHEST_VOLTAGE, case), reader.need(thing, resistance, case))?;
-            Ok(Some((voltage, resistance, None)))
-        }
-        kind::CHARGER => {
-            let (voltage, output) =
-                both(reader.need(thing, f::charger::VOLTAGE, case), reader.need(thing, f::charger::OUTPUT, case))?;
-            Ok(Some((voltage, 0.0, Some(output))))
-        }
-        // Taken at its rated output, as a machine that limits itself near it; the battery beside it drives far more.
-        kind::ALTERNATOR => {
-            let (voltage, output) = both(
-                reader.need(thing, f::alternator::VOLTAGE, case),
-                reader.need(thing, f::alternator::OUTPUT, case),
-            )?;
-            Ok(Some((voltage, 0.0, Some(output))))
-        }
-        _ => Ok(None),
     }
 }

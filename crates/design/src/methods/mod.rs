@@ -6,10 +6,14 @@ pub mod conductor;
 pub mod device;
 pub mod doubt;
 mod faults;
+pub mod flow;
+pub mod legs;
 pub mod load;
 pub mod place;
 pub mod run;
 pub mod run_end;
+pub mod solar;
+pub mod source;
 pub mod system;
 pub mod whole;
 

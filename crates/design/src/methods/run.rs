@@ -90,17 +90,7 @@ pub fn highest_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> O
     }
     for terminal in reader.build().circuitry().sources_joined(&run.nodes) {
         let thing = reader.build().part(terminal.thing);
-        let voltage = match (thing.kind, terminal.output) {
-            (kind::BATTERY, _) => reader.need(terminal.thing, f::battery::HIGHEST_VOLTAGE, case),
-            (kind::CHARGER, true) => reader.need(terminal.thing, f::charger::VOLTAGE, case),
-            (kind::ALTERNATOR, _) => reader.need(terminal.thing, f::alternator::VOLTAGE, case),
-            (kind::INVERTER, true) => reader.need(terminal.thing, f::inverter::MAINS_VOLTAGE, case),
-            (kind::SHORE, _) => match reader.build().inside(terminal.thing, kind::INLET).members.first() {
-                Some(inlet) => reader.need(*inlet, f::inlet::VOLTAGE, case),
-                None => Err(Gaps::one(Gap::Absent(terminal.thing, kind::INLET))),
-            },
-            _ => continue,
-        };
+        let Some(voltage) = super::source::highest_voltage(reader, terminal, case) else { continue };
         match voltage {
             Ok(voltage) => {
                 reader.step(|| Step::of(format!("{} up to {}", thing.title, volts(voltage))));

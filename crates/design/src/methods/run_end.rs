@@ -1,11 +1,11 @@
 //! What stands behind each end of a run, and what a fault current from there meets first.
 
 use super::run::{number, run};
+use super::source::own_limit;
 use super::{amperes, doubt, no_solution, parts};
 use crate::circuitry::{End, Piece, Run, Terminal};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
-use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use std::collections::HashMap;
@@ -18,16 +18,6 @@ fn end(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<End> {
 /// Its title: the run and the thing at this end.
 pub fn title(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Text(reader.build().part(part).title.clone()))
-}
-
-/// Whether what is attached here can drive current into the network.
-pub fn is_source(build: &Build, terminal: Terminal) -> bool {
-    let thing = build.part(terminal.thing).kind;
-    match thing {
-        kind::BATTERY | kind::ALTERNATOR | kind::SHORE => true,
-        kind::CHARGER | kind::INVERTER => terminal.output,
-        _ => false,
-    }
 }
 
 /// The sources behind an end of a run.
@@ -127,27 +117,6 @@ pub fn least_ratings(reader: &mut Reader<'_>, case: CaseId, unknown: f64) -> (Ve
     (ratings, open)
 }
 
-/// The most that a source gives by itself, A; infinite for one that does not limit itself.
-fn own_limit(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Outcome<f64> {
-    let thing = terminal.thing;
-    match reader.build().part(thing).kind {
-        kind::CHARGER => reader.need(thing, f::charger::OUTPUT, case),
-        kind::INVERTER => {
-            let (power, voltage) = super::battery::both(
-                reader.need(thing, f::inverter::POWER, case),
-                reader.need(thing, f::inverter::MAINS_VOLTAGE, case),
-            )?;
-            Ok(power / voltage)
-        }
-        // The site's own device is no larger than the inlet's rating (IEC 60364-7-708: each pitch has its own).
-        kind::SHORE => match reader.build().inside(thing, kind::INLET).members.first() {
-            Some(inlet) => reader.need(*inlet, f::inlet::RATING, case),
-            None => Err(Gaps::one(Gap::Absent(thing, kind::INLET))),
-        },
-        _ => Ok(f64::INFINITY),
-    }
-}
-
 /// The most that the sources behind an end can drive through the devices before it, A; infinite where nothing limits it.
 fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -> Outcome<f64> {
     let end = end(reader, part, fact)?;
@@ -226,7 +195,7 @@ fn before_device(run: &Run, end: End) -> Option<Vec<PartId>> {
         match piece {
             Piece::Device(_) => return Some(before),
             Piece::Conductor(conductor) => before.push(conductor),
-            Piece::Disconnect(_) => {}
+            Piece::Switch(_) | Piece::Through(_) => {}
         }
     }
     None
