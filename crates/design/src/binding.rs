@@ -15,7 +15,7 @@ pub enum Method {
 }
 
 /// The facts that belong to one part kind.
-fn own() -> Vec<(FactId, Method)> {
+fn own() -> Bindings {
     use Method::Each;
     vec![
         (f::build::ALARMS, Each(whole::alarms)),
@@ -93,8 +93,11 @@ fn shared(name: &str) -> Option<Method> {
     }
 }
 
-/// The lists of subjects that keep their own.
-const SUBJECTS: &[fn() -> Vec<(FactId, Method)>] = &[];
+/// The facts of one subject with their methods.
+pub type Bindings = Vec<(FactId, Method)>;
+
+/// The subjects that keep their own lists.
+const SUBJECTS: &[fn() -> Bindings] = &[];
 
 fn table() -> &'static [Option<Method>] {
     static TABLE: OnceLock<Vec<Option<Method>>> = OnceLock::new();
