@@ -66,6 +66,25 @@ impl Graph {
         })
     }
 
+    /// Each node's name with the number of its island (the nodes that branches join), rising by name.
+    pub(super) fn islands(&self) -> Vec<(u32, usize)> {
+        let mut island_of: Vec<Option<usize>> = vec![None; self.ids.len()];
+        let mut count = 0;
+        for start in 0..self.ids.len() {
+            let mut stack = vec![start];
+            let mut found = false;
+            while let Some(node) = stack.pop() {
+                if let Some(label @ None) = island_of.get_mut(node) {
+                    *label = Some(count);
+                    found = true;
+                    stack.extend(self.neighbours(node, None).map(|(next, _)| next));
+                }
+            }
+            count += usize::from(found);
+        }
+        self.ids.iter().zip(island_of).map(|(&id, island)| (id, island.unwrap_or(0))).collect()
+    }
+
     /// Which nodes the fault reaches.
     fn region(&self, fault: usize, without: Option<u32>) -> Vec<bool> {
         let mut seen = vec![false; self.ids.len()];
@@ -194,6 +213,21 @@ fn set(flags: &mut [bool], index: usize) {
 struct Joints(Vec<usize>);
 
 impl Joints {
+    /// The root, with every other step on the way to it taken out, so that long chains of joints stay quick.
+    fn shortened_root(&mut self, mut node: usize) -> usize {
+        while let Some(&parent) = self.0.get(node) {
+            if parent == node {
+                break;
+            }
+            let above = self.0.get(parent).copied().unwrap_or(parent);
+            if let Some(entry) = self.0.get_mut(node) {
+                *entry = above;
+            }
+            node = above;
+        }
+        node
+    }
+
     fn root(&self, mut node: usize) -> usize {
         while let Some(&parent) = self.0.get(node) {
             if parent == node {
@@ -205,7 +239,7 @@ impl Joints {
     }
 
     fn join(&mut self, one: usize, other: usize) {
-        let (one, other) = (self.root(one), self.root(other));
+        let (one, other) = (self.shortened_root(one), self.shortened_root(other));
         if let Some(parent) = self.0.get_mut(one.max(other)) {
             *parent = one.min(other);
         }
