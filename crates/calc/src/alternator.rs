@@ -1,7 +1,7 @@
 //! Alternators: what they give when hot and at idle, their protection, and what they bear for hours.
 
 use crate::citation::{Citation, Mark};
-use crate::number::positive;
+use crate::number::{finite, positive};
 
 /// Output to assume of a machine of which only the rated current is known. The rated current is a cold value at full speed.
 pub static ASSUMED_OUTPUT: Citation = Citation {
@@ -12,6 +12,11 @@ pub static ASSUMED_OUTPUT: Citation = Citation {
     address: "",
 };
 
+/// A share of a rated current, A.
+fn part(rated_amperes: f64, share: f64) -> Option<f64> {
+    if positive(rated_amperes) { finite(rated_amperes * share) } else { None }
+}
+
 const HOT_SHARE: f64 = 0.80;
 const IDLE_SHARE: f64 = 0.35;
 
@@ -19,13 +24,13 @@ const IDLE_SHARE: f64 = 0.35;
 /// `None` for a current that is not positive and finite; so for the others here.
 #[must_use]
 pub fn alternator_hot_output(rated_amperes: f64) -> Option<f64> {
-    positive(rated_amperes).then_some(rated_amperes * HOT_SHARE)
+    part(rated_amperes, HOT_SHARE)
 }
 
 /// Current to assume of a hot alternator at idle, A: 0.35 of its rated current A ([`ASSUMED_OUTPUT`], weak).
 #[must_use]
 pub fn alternator_idle_output(rated_amperes: f64) -> Option<f64> {
-    positive(rated_amperes).then_some(rated_amperes * IDLE_SHARE)
+    part(rated_amperes, IDLE_SHARE)
 }
 
 /// Where [`largest_alternator_protection`] comes from.
@@ -43,7 +48,7 @@ const PROTECTION_SHARE: f64 = 1.2;
 /// themselves are exempt ([`ALTERNATOR_PROTECTION`]).
 #[must_use]
 pub fn largest_alternator_protection(rated_amperes: f64) -> Option<f64> {
-    positive(rated_amperes).then_some(rated_amperes * PROTECTION_SHARE)
+    part(rated_amperes, PROTECTION_SHARE)
 }
 
 /// Where [`alternator_continuous_limit`] comes from.
@@ -61,5 +66,5 @@ const CONTINUOUS_SHARE: f64 = 0.5;
 /// ([`CONTINUOUS_DRAW`]).
 #[must_use]
 pub fn alternator_continuous_limit(rated_amperes: f64) -> Option<f64> {
-    positive(rated_amperes).then_some(rated_amperes * CONTINUOUS_SHARE)
+    part(rated_amperes, CONTINUOUS_SHARE)
 }
