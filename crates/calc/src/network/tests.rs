@@ -1,6 +1,8 @@
-//! Reckoning by islands against reckoning with the whole network at once.
+//! Reckoning by islands and without their twigs against reckoning with the whole network at once.
 
-use super::{Branch, Island, Network, Source};
+use super::graph::Graph;
+use super::island::Question;
+use super::{Branch, Network, Source};
 
 /// A small generator of repeatable numbers (a linear congruence with the constants of Knuth's MMIX).
 struct Numbers(u64);
@@ -38,6 +40,7 @@ fn islands_give_what_the_whole_network_gives() {
     let (mut several_islands, mut with_current) = (0, 0);
     for _ in 0..600 {
         let nodes = 2 + numbers.next(14);
+        // From a few branches, which leave islands and twigs, to a dense mesh.
         let branches: Vec<Branch> = (0..numbers.next(2 * nodes))
             .map(|_| Branch {
                 from: numbers.next(nodes),
@@ -48,14 +51,14 @@ fn islands_give_what_the_whole_network_gives() {
             .collect();
         let sources: Vec<Source> = (0..numbers.next(6)).map(|_| numbers.source(nodes)).collect();
         let network = Network { branches, sources };
-        let whole = Island::new(network.clone(), (0..network.sources.len()).collect());
+        let indices: Vec<usize> = (0..network.sources.len()).collect();
+        let whole = Question { graph: Graph::new(&network), sources: &network.sources, indices: &indices };
         let by_islands = network.prepared();
         several_islands += usize::from(by_islands.islands.len() > 1);
         // One node more than there are.
         for node in 0..=nodes {
             for without in [None, Some(numbers.next(7))] {
-                let (one, other) =
-                    (by_islands.largest_fault_current(node, without), whole.largest_fault_current(node, without));
+                let (one, other) = (by_islands.largest_fault_current(node, without), whole.answer(node, without));
                 // No number is equal to itself only when written out.
                 assert_eq!(format!("{one:?}"), format!("{other:?}"), "node {node} without {without:?} of {network:?}");
                 with_current += usize::from(one.amperes > 0.0);
