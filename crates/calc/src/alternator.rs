@@ -3,10 +3,11 @@
 use crate::citation::{Citation, Mark};
 use crate::number::{finite, positive};
 
-/// Output to assume of a machine of which only the rated current is known. The rated current is a cold value at full speed.
+/// Output to assume of a machine of which only the rated current is known, which is a cold value at full speed. The published 50 A machine
+/// gives, hot, 16, 41 and 48 A at 1,300, 2,500 and 5,000 turns a minute of the alternator: a weak ground for a default.
 pub static ASSUMED_OUTPUT: Citation = Citation {
     document: "assumption of this project",
-    place: "0.80 of the rated current when hot, 0.35 at idle, after one published 50 A machine (hot 16, 41 and 48 A at 1,300, 2,500 and 5,000 1/min of the alternator)",
+    place: "0.80 of the rated current when hot, 0.35 at idle, after the published hot output of one 50 A machine",
     edition: "",
     mark: Mark::Chosen,
     address: "",
@@ -17,6 +18,7 @@ fn part(rated_amperes: f64, share: f64) -> Option<f64> {
     if positive(rated_amperes) { finite(rated_amperes * share) } else { None }
 }
 
+// See `ASSUMED_OUTPUT`.
 const HOT_SHARE: f64 = 0.80;
 const IDLE_SHARE: f64 = 0.35;
 
@@ -42,6 +44,7 @@ pub static ALTERNATOR_PROTECTION: Citation = Citation {
     address: "",
 };
 
+/// 33 CFR 183.460(b).
 const PROTECTION_SHARE: f64 = 1.2;
 
 /// Largest rating of the device in an alternator's output, A: 120 % of its highest rated current A at 60 °C. Machines that limit
@@ -60,6 +63,7 @@ pub static CONTINUOUS_DRAW: Citation = Citation {
     address: "",
 };
 
+/// See [`CONTINUOUS_DRAW`].
 const CONTINUOUS_SHARE: f64 = 0.5;
 
 /// Current that the vehicle's loads and the charging of house batteries may draw together for hours, A: half of the rated current A

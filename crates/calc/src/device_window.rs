@@ -2,8 +2,8 @@
 
 use crate::citation::{Citation, Mark};
 use crate::load::minimum_rating;
-use crate::number::{finite, positive};
-use crate::protection::{next_standard_rating, standard_ratings};
+use crate::number::{at_most, finite, positive};
+use crate::protection::standard_ratings;
 
 /// The smallest standard rating that carries a load, A: not below the current A, or 125 % of it where the load is continuous.
 ///
@@ -13,7 +13,7 @@ pub fn smallest_rating_for_load(nec: bool, amperes: f64, continuous: bool) -> Op
     if !positive(amperes) {
         return None;
     }
-    next_standard_rating(nec, minimum_rating(amperes, continuous))
+    standard_rating_from(nec, minimum_rating(amperes, continuous))
 }
 
 /// The largest standard rating not above a limit A, A. `None` for a limit below the list or not finite.
@@ -22,7 +22,13 @@ pub fn largest_rating_within(nec: bool, limit_amperes: f64) -> Option<f64> {
     if !limit_amperes.is_finite() {
         return None;
     }
-    standard_ratings(nec).iter().copied().rfind(|&rating| rating <= limit_amperes)
+    standard_ratings(nec).iter().copied().rfind(|&rating| at_most(rating, limit_amperes))
+}
+
+/// The smallest standard rating not below a current A, A. Unlike [`crate::next_standard_rating`] it forgives a current that lies above a
+/// rating only by the rounding of binary numbers.
+pub(crate) fn standard_rating_from(nec: bool, amperes: f64) -> Option<f64> {
+    standard_ratings(nec).iter().copied().find(|&rating| at_most(amperes, rating))
 }
 
 /// Where [`largest_device_boat`] comes from.
@@ -34,6 +40,7 @@ pub static BOAT_DEVICE: Citation = Citation {
     address: "https://self-law.org/code/us/cfr/t33/s%C2%A7%20183.455",
 };
 
+// 33 CFR 183.455(c): share of the ampacity, and the voltage (V) below which it may be used in full.
 const BOAT_SHARE: f64 = 1.5;
 const BOAT_LOW_VOLTS: f64 = 50.0;
 
@@ -50,5 +57,5 @@ pub fn largest_device_boat(ampacity: f64, circuit_volts: f64) -> Option<f64> {
     if circuit_volts < BOAT_LOW_VOLTS {
         return Some(most);
     }
-    Some(next_standard_rating(true, ampacity).filter(|&rating| rating <= most).unwrap_or(ampacity))
+    Some(standard_rating_from(true, ampacity).filter(|&rating| at_most(rating, most)).unwrap_or(ampacity))
 }

@@ -1,7 +1,7 @@
 //! Mains supply of a vehicle: the lead, a reel, protective conductors, and how many circuits an inlet feeds.
 
 use crate::citation::{Citation, Mark};
-use crate::conductor::{ConductorSize, MM2_PER_M2};
+use crate::conductor::{ConductorSize, MM2_PER_M2, SAME_AREA};
 use crate::number::{not_negative, positive};
 use crate::tables::{bs7671_reel, iec_721_supply_lead};
 
@@ -39,20 +39,22 @@ pub static PROTECTIVE_CONDUCTOR: Citation = Citation {
     address: "",
 };
 
+// BS 7671 Table 54.7, m².
 const SAME_UP_TO: f64 = 16e-6;
 const SIXTEEN_UP_TO: f64 = 35e-6;
 
-/// Smallest protective conductor of the same copper, m², by the line conductor's area m²: the same to 16 mm², 16 mm² to 35 mm², half above
-/// ([`PROTECTIVE_CONDUCTOR`]). A smaller one can be shown to be enough by [`crate::smallest_area`]. `None` for an area that is not positive
-/// and finite.
+/// Smallest protective conductor of the same copper, m², by the line conductor's area m²: the same to 16 mm², 16 mm² to 35 mm² (an area
+/// within 0.5 % counts as these), half above ([`PROTECTIVE_CONDUCTOR`]).
+///
+/// A smaller one can be shown to be enough by [`crate::smallest_area`]. `None` for an area that is not positive and finite.
 #[must_use]
 pub fn smallest_protective_conductor(line_area: f64) -> Option<f64> {
     if !positive(line_area) {
         return None;
     }
-    Some(if line_area <= SAME_UP_TO {
+    Some(if line_area <= SAME_UP_TO * (1.0 + SAME_AREA) {
         line_area
-    } else if line_area <= SIXTEEN_UP_TO {
+    } else if line_area <= SIXTEEN_UP_TO * (1.0 + SAME_AREA) {
         SAME_UP_TO
     } else {
         line_area / 2.0
@@ -127,6 +129,7 @@ pub static CORD_LENGTH: Citation = Citation {
     address: "http://solar365.com/green-homes/national-electric-code-2008/park-trailers/page/0/5?page=0,5",
 };
 
+// NEC 552.44(B), m.
 const SHORTEST_SIDE_CORD: f64 = 7.0;
 const SHORTEST_REAR_CORD: f64 = 8.5;
 const LONGEST_CORD: f64 = 11.0;

@@ -19,3 +19,11 @@ pub(crate) fn share(value: f64) -> bool {
 pub(crate) fn finite(value: f64) -> Option<f64> {
     value.is_finite().then_some(value)
 }
+
+/// Two currents closer than this part of them are one: 0.7 × 100 A need not be exactly 70 A in binary. Chosen.
+const SAME_CURRENT: f64 = 1e-9;
+
+/// True where `one` is not above `other` but for the rounding of binary numbers.
+pub(crate) fn at_most(one: f64, other: f64) -> bool {
+    one <= other * (1.0 + SAME_CURRENT)
+}

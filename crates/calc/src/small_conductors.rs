@@ -2,8 +2,9 @@
 
 use crate::citation::{Citation, Mark};
 use crate::conductor::{ConductorSize, SAME_AREA, awg_area};
-use crate::number::positive;
-use crate::protection::{next_standard_rating, standard_ratings};
+use crate::device_window::standard_rating_from;
+use crate::number::{at_most, positive};
+use crate::protection::standard_ratings;
 use crate::tables::nec_small_conductors as table;
 
 /// Largest overcurrent device of a small copper conductor, A: NEC 240.4(D), for the NEC's own wiring.
@@ -52,14 +53,15 @@ const LARGEST_ROUNDED_UP: f64 = 800.0;
 /// and for an ampacity that is not positive and finite.
 #[must_use]
 pub fn next_size_up(ampacity: f64, several_receptacles: bool) -> Option<f64> {
-    if !positive(ampacity) || ampacity > LARGEST_ROUNDED_UP {
+    if !positive(ampacity) || !at_most(ampacity, LARGEST_ROUNDED_UP) {
         return None;
     }
     if several_receptacles {
-        let below = |rating: &&f64| **rating <= ampacity;
+        let below = |rating: &&f64| at_most(**rating, ampacity);
         return LARGE_RATINGS.iter().rfind(below).or_else(|| standard_ratings(true).iter().rfind(below)).copied();
     }
-    next_standard_rating(true, ampacity).or_else(|| LARGE_RATINGS.iter().copied().find(|&rating| rating >= ampacity))
+    standard_rating_from(true, ampacity)
+        .or_else(|| LARGE_RATINGS.iter().copied().find(|&rating| at_most(ampacity, rating)))
 }
 
 /// A text that sets a smallest conductor, and for what.

@@ -165,6 +165,7 @@ pub static CHARGER_OUTPUT: Citation = Citation {
     address: "https://law.lawstack.com/cfr/46/111.15-3/",
 };
 
+// 46 CFR 111.15-3, W.
 const SMALL_BELOW_WATTS: f64 = 200.0;
 const LARGE_ABOVE_WATTS: f64 = 2_000.0;
 

@@ -52,6 +52,12 @@ fn next_standard_size() {
     assert_eq!(next_size_up(800.0, false), Some(800.0));
     assert_eq!(next_size_up(801.0, false), None);
     assert_eq!(next_size_up(0.5, true), None);
+    // An ampacity worked out by factors may miss a standard size by the last binary figure: it is that size.
+    assert_eq!(next_size_up(70.0_f64.next_up(), false), Some(70.0));
+    assert_eq!(next_size_up(70.0_f64.next_down(), true), Some(70.0));
+    assert_eq!(largest_rating_within(true, 70.0_f64.next_down()), Some(70.0));
+    assert_eq!(smallest_rating_for_load(true, 70.0_f64.next_up(), false), Some(70.0));
+    assert_eq!(largest_device_boat(70.0_f64.next_up(), 120.0), Some(70.0));
 }
 
 /// 33 CFR 183.425(d)(e); ISO 10133 7.7; 46 CFR 183.340(c); IEC 60364-7-721; NEC.
