@@ -82,16 +82,16 @@ pub fn smallest_chassis_bond(united_states: bool) -> (ConductorSize, &'static Ci
     if united_states { (ConductorSize::Awg(8), &NEC) } else { (ConductorSize::Area(4e-6), &IEC) }
 }
 
-/// Most branch circuits of 15 or 20 A on an inlet by its rating A, NEC 551.42: one on 15 or 20 A (from memory), five on 30 A (read in a
-/// state's text that lets a sixth).
+/// Most branch circuits of 15 or 20 A on an inlet by its rating A, NEC 551.42: one on 15 or 20 A (from memory), five on 30 A (read in
+/// 552.46(A), and in a state's text that lets a sixth).
 ///
 /// `None` for other ratings: the 50 A assembly of the article has no such limit, and for others it has no words.
 #[must_use]
 pub fn most_circuits_on_inlet(inlet_amperes: f64) -> Option<(u32, &'static Citation)> {
     static FIVE: Citation = Citation {
-        document: "NEC 551.42(C)",
-        place: "two to five circuits of 15 or 20 A on a 30 A supply (as 552.46(A))",
-        edition: "2008, and OAR 918-525-0042(3) of 2012",
+        document: "NEC 552.46(A)",
+        place: "two to five circuits of 15 or 20 A on a 30 A supply; that 551.42(C) ends at five shows in OAR 918-525-0042(3)",
+        edition: "2008, and the state's text of 2012",
         mark: Mark::Read,
         address: "",
     };

@@ -160,7 +160,7 @@ impl ChargerOutput {
 pub static CHARGER_OUTPUT: Citation = Citation {
     document: "46 CFR 111.15-3",
     place: "battery installations by charger output",
-    edition: "copy of 2026",
+    edition: "undated copy",
     mark: Mark::Read,
     address: "https://law.lawstack.com/cfr/46/111.15-3/",
 };
