@@ -39,7 +39,7 @@ pub use alternator::{
 };
 pub use ampacity::{
     AMBIENT_FACTOR, AmpacityTable, TableValue, ambient_factor, bundling_factor_boat_50v, bundling_factor_nec,
-    engine_space_factor_boat, grouping_factor_bs7671, table_ampacity,
+    engine_space_factor_boat, grouping_factor_bs7671, table_ampacity, terminal_limit,
 };
 pub use battery::{
     AssumedStrength, Chemistry, assumed_internal_resistance, discharged_voltage, full_charge_citation,
