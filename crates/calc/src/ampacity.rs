@@ -3,7 +3,7 @@
 //! The tables assume different installations, so that the same copper has different values in each: a result always names its table.
 
 use crate::citation::{Citation, Mark};
-use crate::conductor::{ConductorSize, MM2_PER_M2, SAME_AREA, awg_area};
+use crate::conductor::{ConductorSize, M2_PER_CIRCULAR_MIL, MM2_PER_M2, SAME_AREA, awg_area};
 use crate::tables::{
     Row, RowSize, boat_bundling, boat_engine_space, boat_law, bs7671_4d1a, bs7671_4e1a, bs7671_4f3a, bs7671_grouping,
     nec_310_16, nec_bundling,
@@ -37,9 +37,6 @@ pub struct TableValue {
     /// True where the size lies below the table and the smallest row was scaled by copper area.
     pub scaled: bool,
 }
-
-/// Circular mils to m²: the square of 25.4 µm times π/4.
-const M2_PER_CIRCULAR_MIL: f64 = 25.4e-6 * 25.4e-6 * std::f64::consts::FRAC_PI_4;
 
 /// Factor from ambient temperature: the square-root formula that stands behind the published tables.
 pub static AMBIENT_FACTOR: Citation = Citation {
