@@ -136,9 +136,12 @@ pub fn needed_string_fuse(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
 pub fn isolated(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let build = reader.build();
     let circuitry = build.circuitry();
-    let Some(node) = circuitry.node_of(part, Side::Input) else { return Ok(Fact::Flag(true)) };
+    let meeting = circuitry.node_of(part, Side::Input).and_then(|node| circuitry.meeting.get(node));
+    let Some(meeting) = meeting.filter(|meeting| !meeting.is_empty()) else {
+        return Err(Gaps::one(Gap::Absent(part, kind::CIRCUIT)));
+    };
     let mut gaps = Gaps::default();
-    for run in circuitry.meeting.get(node).into_iter().flatten().filter_map(|run| circuitry.runs.get(*run)) {
+    for run in meeting.iter().filter_map(|run| circuitry.runs.get(*run)) {
         let opens = run
             .pieces
             .iter()
