@@ -2,7 +2,7 @@
 
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
-use crate::methods::{alternator, bank, charging, energy, restraint, space, ventilation};
+use crate::methods::{alternator, bank, charger, charging, energy, restraint, space, ventilation};
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
 use std::sync::OnceLock;
@@ -108,6 +108,7 @@ pub type Bindings = Vec<(FactId, Method)>;
 const SUBJECTS: &[fn() -> Bindings] = &[
     alternator::bindings,
     bank::bindings,
+    charger::bindings,
     charging::bindings,
     energy::bindings,
     restraint::bindings,

@@ -4,6 +4,7 @@ pub mod alternator;
 pub mod ampacity;
 pub mod bank;
 pub mod battery;
+pub mod charger;
 pub mod charging;
 pub mod conductor;
 pub mod device;
