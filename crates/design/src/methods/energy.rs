@@ -32,9 +32,12 @@ pub fn of_battery(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Out
         reader.need(battery, b::USABLE, case)?
     };
     let coldest = reader.need(battery, b::COLDEST_IN_USE, case)?;
-    let found = calc::discharge_efficiency(chemistry).zip(calc::cold_capacity_factor(chemistry, coldest));
-    let Some(((efficiency, efficiency_from), (cold, cold_from))) = found else {
+    let Some((efficiency, efficiency_from)) = calc::discharge_efficiency(chemistry) else {
         return no_solution(battery, b::USABLE_ENERGY);
+    };
+    // Colder than the published rows nothing is known; a battery that is kept warmer can say so.
+    let Some((cold, cold_from)) = calc::cold_capacity_factor(chemistry, coldest) else {
+        return Err(Gaps::one(Gap::Entry(battery, b::COLDEST)));
     };
     let Some(energy) = calc::usable_energy(nominal, capacity, usable, efficiency, cold) else {
         return no_solution(battery, b::USABLE_ENERGY);
