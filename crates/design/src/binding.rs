@@ -2,7 +2,7 @@
 
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
-use crate::methods::{alternator, bank, charger, charging, energy, restraint, space, ventilation};
+use crate::methods::{alternator, bank, charger, charging, energy, isolation, limits, restraint, space, ventilation};
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
 use std::sync::OnceLock;
@@ -111,6 +111,8 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     charger::bindings,
     charging::bindings,
     energy::bindings,
+    isolation::bindings,
+    limits::bindings,
     restraint::bindings,
     solar::bindings,
     space::bindings,

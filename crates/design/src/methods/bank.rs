@@ -51,7 +51,7 @@ fn parted(build: &Build, run: &Run) -> bool {
 }
 
 /// The nodes that are reached from a node over runs that a test lets pass.
-fn reached(circuitry: &Circuitry, start: usize, passes: impl Fn(&Run) -> bool) -> Vec<usize> {
+pub fn reached(circuitry: &Circuitry, start: usize, passes: impl Fn(&Run) -> bool) -> Vec<usize> {
     let mut seen = HashSet::from([start]);
     let mut order = vec![start];
     let mut next = 0;
@@ -335,75 +335,6 @@ pub fn fitted_batteries(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Out
     Ok(super::parts(fitted, gaps.is_empty()))
 }
 
-/// What takes current and is needed in a fire or costs nothing, so that no disconnect need stand before it.
-const ALWAYS_ON: [vocabulary::PartKind; 2] = [kind::MONITOR, kind::ALARM];
-
-/// Whether a disconnect stands between a battery and everything that takes current from it.
-pub fn isolated(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome {
-    let build = reader.build();
-    let circuitry = build.circuitry();
-    let Some(node) = circuitry.node_of(battery, Side::Input) else { return Ok(Fact::Flag(true)) };
-    let disconnects = |run: &Run| {
-        run.pieces
-            .iter()
-            .any(|piece| matches!(piece, Piece::Switch(part) if build.part(*part).kind == kind::DISCONNECT))
-    };
-    let live = reached(circuitry, node, |run| !disconnects(run));
-    for terminal in circuitry.terminals(&live) {
-        if !ALWAYS_ON.contains(&build.part(terminal.thing).kind) && super::flow::taken(reader, terminal, case).is_some()
-        {
-            let title = build.part(terminal.thing).title.clone();
-            reader.step(|| Step::of(format!("{title} is joined without a disconnect between")));
-            return Ok(Fact::Flag(false));
-        }
-    }
-    let (_, gaps) = joined(reader, battery);
-    if gaps.is_empty() { Ok(Fact::Flag(true)) } else { Err(gaps) }
-}
-
-/// The run that a disconnect stands in.
-fn run_of_disconnect<'a>(reader: &Reader<'a>, disconnect: PartId) -> Option<&'a Run> {
-    let build = reader.build();
-    let holds = |run: &&Run| run.pieces.iter().any(|piece| build.circuitry().written(piece.part()) == disconnect);
-    build.circuitry().runs.iter().find(holds)
-}
-
-/// The largest current of the circuit of a disconnect, A.
-pub fn carries(reader: &mut Reader<'_>, disconnect: PartId, case: CaseId) -> Outcome {
-    match run_of_disconnect(reader, disconnect) {
-        Some(run) => Ok(Fact::Number(reader.need(run.part, f::run::DESIGN_CURRENT, case)?)),
-        None => no_solution(disconnect, f::disconnect::CARRIES),
-    }
-}
-
-/// Whether a fitted battery stands at an end of the circuit of a disconnect.
-pub fn battery_side(reader: &mut Reader<'_>, disconnect: PartId, case: CaseId) -> Outcome {
-    let build = reader.build();
-    let Some(run) = run_of_disconnect(reader, disconnect) else { return Ok(Fact::Flag(false)) };
-    let nodes: Vec<usize> = run.nodes.into_iter().flatten().collect();
-    let batteries: Vec<PartId> = build
-        .circuitry()
-        .terminals(&nodes)
-        .map(|terminal| terminal.thing)
-        .filter(|thing| build.part(*thing).kind == kind::BATTERY)
-        .collect();
-    let mut gaps = Gaps::default();
-    for battery in batteries {
-        match is_base(reader, battery, case) {
-            Ok(false) => return Ok(Fact::Flag(true)),
-            Ok(true) => {}
-            Err(more) => gaps.add(&more),
-        }
-    }
-    if let Some(node) = nodes.first() {
-        gaps.add(&doubt::of_sources(reader, *node));
-    }
-    if nodes.len() < 2 {
-        gaps.add(&Gaps::one(Gap::Unread(run.written)));
-    }
-    if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
-}
-
 /// The methods of this subject.
 pub fn bindings() -> crate::binding::Bindings {
     use crate::binding::Method::Each;
@@ -415,9 +346,6 @@ pub fn bindings() -> crate::binding::Bindings {
         (f::battery::BANK_AGE_SPREAD, Each(age_spread)),
         (f::battery::DEVICE_BETWEEN, Each(device_between)),
         (f::battery::SHARE_SPREAD, Each(share_spread)),
-        (f::battery::ISOLATED, Each(isolated)),
         (f::build::FITTED_BATTERIES, Each(fitted_batteries)),
-        (f::disconnect::CARRIES, Each(carries)),
-        (f::disconnect::BATTERY_SIDE, Each(battery_side)),
     ]
 }

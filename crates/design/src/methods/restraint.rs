@@ -15,7 +15,7 @@ const STANDARD_GRAVITY: f64 = 9.806_65;
 
 /// The restraint of a thing; nothing when there is certainly none.
 fn restraint(reader: &Reader<'_>, thing: PartId) -> Outcome<Option<PartId>> {
-    super::charging::block(reader, thing, kind::RESTRAINT)
+    super::limits::block(reader, thing, kind::RESTRAINT)
 }
 
 /// Whether a restraint is described.
