@@ -2,6 +2,7 @@
 
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
+use crate::methods::{alternator, bank, charger, charging, energy, isolation, limits, restraint, space, ventilation};
 use crate::methods::{
     ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, transfer, whole,
 };
@@ -92,6 +93,13 @@ fn shared(name: &str) -> Option<Method> {
     match name {
         "standing-zone" => Some(Method::Each(place::standing_zone)),
         "load-current" => Some(Method::Each(load::load_current)),
+        "restrained" => Some(Method::Each(restraint::restrained)),
+        "holds-forward" => Some(Method::Each(restraint::holds_forward)),
+        "holds-sideways" => Some(Method::Each(restraint::holds_sideways)),
+        "holds-pull" => Some(Method::Each(restraint::holds_pull)),
+        "moves" => Some(Method::Each(restraint::moves)),
+        "crash-forward" => Some(Method::Each(restraint::crash_forward)),
+        "crash-sideways" => Some(Method::Each(restraint::crash_sideways)),
         _ => None,
     }
 }
@@ -100,7 +108,20 @@ fn shared(name: &str) -> Option<Method> {
 pub type Bindings = Vec<(FactId, Method)>;
 
 /// The subjects that keep their own lists.
-const SUBJECTS: &[fn() -> Bindings] = &[transfer::bindings];
+const SUBJECTS: &[fn() -> Bindings] = &[
+    alternator::bindings,
+    bank::bindings,
+    charger::bindings,
+    charging::bindings,
+    energy::bindings,
+    isolation::bindings,
+    limits::bindings,
+    restraint::bindings,
+    solar::bindings,
+    space::bindings,
+    transfer::bindings,
+    ventilation::bindings,
+];
 
 fn table() -> &'static [Option<Method>] {
     static TABLE: OnceLock<Vec<Option<Method>>> = OnceLock::new();

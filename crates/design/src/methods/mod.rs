@@ -1,21 +1,31 @@
 //! How each worked-out fact follows from others, by the functions of `calc`. One file for each part kind or subject.
 
+pub mod alternator;
 pub mod ampacity;
+pub mod bank;
 pub mod battery;
+pub mod charger;
+pub mod charging;
 pub mod conductor;
 pub mod device;
 pub mod doubt;
+pub mod energy;
 mod faults;
 pub mod flow;
+pub mod isolation;
 pub mod legs;
+pub mod limits;
 pub mod load;
 pub mod place;
+pub mod restraint;
 pub mod run;
 pub mod run_end;
 pub mod solar;
 pub mod source;
+pub mod space;
 pub mod system;
 pub mod transfer;
+pub mod ventilation;
 pub mod whole;
 
 pub use faults::{FaultNetwork, Strength};
