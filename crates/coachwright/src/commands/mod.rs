@@ -43,7 +43,7 @@ fn shown(path: &Path) -> String {
 fn complain_unread(path: &Path, fault: &LoadFault, output: &mut Output) {
     let reason = match fault {
         LoadFault::Refused(reason) => reason.clone(),
-        LoadFault::NotText(fault) => format!("{} {}", fault.message, fault.help),
+        LoadFault::NotText(fault) => format!("{}; {}", fault.message.trim_end_matches(['.', ';']), fault.help),
     };
     output.complain(&format!("{} cannot be read: {}", shown(path), report::visible(&reason)));
 }
