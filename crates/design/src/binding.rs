@@ -2,7 +2,8 @@
 
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
-use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
+use crate::methods::{ampacity, battery, conductor, controller, device, flow, load, network, place, run};
+use crate::methods::{run_end, solar, switching, system, whole};
 use crate::reader::Reader;
 use std::sync::OnceLock;
 use vocabulary::{FactId, fact as f};
@@ -97,7 +98,7 @@ fn shared(name: &str) -> Option<Method> {
 pub type Bindings = Vec<(FactId, Method)>;
 
 /// The subjects that keep their own lists.
-const SUBJECTS: &[fn() -> Bindings] = &[];
+const SUBJECTS: &[fn() -> Bindings] = &[controller::bindings, network::bindings, switching::bindings];
 
 fn table() -> &'static [Option<Method>] {
     static TABLE: OnceLock<Vec<Option<Method>>> = OnceLock::new();

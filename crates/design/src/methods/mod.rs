@@ -3,17 +3,20 @@
 pub mod ampacity;
 pub mod battery;
 pub mod conductor;
+pub mod controller;
 pub mod device;
 pub mod doubt;
 mod faults;
 pub mod flow;
 pub mod legs;
 pub mod load;
+pub mod network;
 pub mod place;
 pub mod run;
 pub mod run_end;
 pub mod solar;
 pub mod source;
+pub mod switching;
 pub mod system;
 pub mod whole;
 
