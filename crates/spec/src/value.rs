@@ -114,7 +114,11 @@ fn from_text(fact: &FactSpec, text: &str, entry: &Entry, at: &Span) -> Result<Va
         }
         FactKind::Quantity(dimension) => {
             let quantity = quantity::read_non_negative(text, dimension).map_err(misread)?;
-            if fact.above_zero && quantity.value == 0.0 { Err(zero(fact, text, at)) } else { Ok(Value::Quantity(quantity)) }
+            if fact.above_zero && quantity.value == 0.0 {
+                Err(zero(fact, text, at))
+            } else {
+                Ok(Value::Quantity(quantity))
+            }
         }
         FactKind::WireSize => quantity::read_wire_size(text).map(Value::WireSize).map_err(misread),
         FactKind::Cores => quantity::read_cores(text).map(Value::Cores).map_err(misread),

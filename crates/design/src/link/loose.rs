@@ -28,7 +28,9 @@ fn loose_circuits(build: &Build) -> Vec<Slip> {
         let begins = part.given(fact::circuit::FROM).is_some();
         let ends = part.given(fact::circuit::TO).is_some() || part.inside.iter().any(serves);
         let (what, help) = match (begins, ends) {
-            (false, false) => ("joins nothing to nothing", "write from= with what feeds it, and to= with what it feeds"),
+            (false, false) => {
+                ("joins nothing to nothing", "write from= with what feeds it, and to= with what it feeds")
+            }
             (false, true) => ("begins nowhere", "write from= with the battery, busbar or panel that feeds it"),
             (true, false) => ("ends nowhere", "write to= with what it feeds, or `serves` and the things at its end"),
             (true, true) => {
@@ -47,9 +49,7 @@ fn loose_circuits(build: &Build) -> Vec<Slip> {
                 continue;
             }
         };
-        slips.push(
-            Slip::new("names/loose-circuit", part.head.clone(), format!("{} {what}", part.title)).help(help),
-        );
+        slips.push(Slip::new("names/loose-circuit", part.head.clone(), format!("{} {what}", part.title)).help(help));
     }
     slips
 }

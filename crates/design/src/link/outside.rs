@@ -24,12 +24,8 @@ pub fn add(build: &mut Build) {
     let choice = words.iter().position(|word| *word == OUTSIDE).and_then(|index| u16::try_from(index).ok());
     let root = build.part(Build::ROOT);
     let at = root.head.clone();
-    let given = choice.map(|choice| Given {
-        fact: fact::zone::KIND,
-        value: Value::Choice(choice),
-        at: at.clone(),
-        via: None,
-    });
+    let given =
+        choice.map(|choice| Given { fact: fact::zone::KIND, value: Value::Choice(choice), at: at.clone(), via: None });
     let part = Part {
         kind: kind::ZONE,
         name: Some(OUTSIDE.into()),

@@ -14,7 +14,7 @@ pub fn bindings() -> Bindings {
     use Method::Each;
     vec![
         (f::operates::THING, Each(thing)),
-        (f::operates::FUNCTION, Each(function)),
+        (f::operates::TASK, Each(task)),
         (f::operates::CARRIES_LOAD, Each(carries_load)),
         (f::operates::THING_CURRENT, Each(thing_current)),
         (f::operates::STARTING_CURRENT, Each(starting_current)),
@@ -24,13 +24,8 @@ pub fn bindings() -> Bindings {
 }
 
 /// What a thing of a kind does for those aboard, where the kind says it.
-const FUNCTIONS: [(PartKind, &str); 5] = [
-    (kind::HEATER, "heat"),
-    (kind::LAMP, "light"),
-    (kind::FAN, "air"),
-    (kind::PUMP, "water"),
-    (kind::COOKER, "heat"),
-];
+const TASKS: [(PartKind, &str); 5] =
+    [(kind::HEATER, "heat"), (kind::LAMP, "light"), (kind::FAN, "air"), (kind::PUMP, "water"), (kind::COOKER, "heat")];
 
 /// The word for what does nothing that those aboard depend on.
 const OTHER: &str = "other";
@@ -47,16 +42,16 @@ fn thing(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     named(reader, part).map(Fact::Part)
 }
 
-fn function(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+fn task(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     if !reader.silent(part, f::operates::WORKS) {
         return reader.fact(part, f::operates::WORKS, case);
     }
     let kind = reader.build().part(named(reader, part)?).kind;
-    let word = FUNCTIONS.iter().find(|(known, _)| *known == kind).map_or(OTHER, |(_, word)| *word);
-    let words = vocabulary::fact_spec(f::operates::FUNCTION).choices();
+    let word = TASKS.iter().find(|(known, _)| *known == kind).map_or(OTHER, |(_, word)| *word);
+    let words = vocabulary::fact_spec(f::operates::TASK).choices();
     match words.iter().position(|known| *known == word).and_then(|index| u16::try_from(index).ok()) {
         Some(index) => Ok(Fact::Choice(index)),
-        None => no_solution(part, f::operates::FUNCTION),
+        None => no_solution(part, f::operates::TASK),
     }
 }
 

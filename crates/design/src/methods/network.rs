@@ -2,7 +2,7 @@
 
 use super::controller::of_start;
 use super::run::{number, run};
-use super::{fact_of, no_solution, parts, volts};
+use super::{doubt, fact_of, no_solution, parts, volts};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::{End, Network, Side, Terminal};
 use crate::fact::{Fact, Outcome};
@@ -63,14 +63,23 @@ fn giving(reader: &Reader<'_>, network: &Network) -> Vec<(PartId, FactId)> {
 fn sources(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let network = network(reader, part, f::network::SOURCES)?;
     let things = giving(reader, network).into_iter().map(|(thing, _)| thing);
-    Ok(super::all(things.collect::<Vec<_>>()))
+    Ok(parts(things.collect::<Vec<_>>(), in_doubt(reader, network).is_empty()))
+}
+
+/// What may bring further sources into a network.
+fn in_doubt(reader: &Reader<'_>, network: &Network) -> Gaps {
+    let mut gaps = Gaps::default();
+    for &node in &network.nodes {
+        gaps.add(&doubt::of_sources(reader, node));
+    }
+    gaps
 }
 
 /// One end of the voltages that the sources are made for, V.
 fn given(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId, pick: fn(f64, f64) -> f64) -> Outcome {
     let network = network(reader, part, fact)?;
     let mut voltages = Vec::new();
-    let mut gaps = Gaps::default();
+    let mut gaps = in_doubt(reader, network);
     for (thing, fact) in giving(reader, network) {
         let title = reader.build().part(thing).title.clone();
         match reader.need(thing, fact, case) {
@@ -229,7 +238,7 @@ fn plug_batteries(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     }
     let batteries = circuitry.terminals(&nodes).map(|terminal| terminal.thing);
     let batteries: Vec<PartId> = batteries.filter(|thing| build.part(*thing).kind == kind::BATTERY).collect();
-    Ok(parts(batteries, super::complete(reader, &[kind::BATTERY, kind::CIRCUIT, kind::CHARGER])))
+    Ok(parts(batteries, doubt::of_anything(reader, node).is_empty()))
 }
 
 fn drawn_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {

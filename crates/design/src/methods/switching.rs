@@ -27,12 +27,8 @@ fn reached(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     if meeting(circuitry, part).is_some_and(|runs| !runs.is_empty()) {
         return Ok(Fact::Flag(true));
     }
-    // A line that could not be read may lead to it.
-    if super::complete(reader, &[kind::CIRCUIT, kind::SERVES, kind::PANEL, kind::AC_BOARD, kind::WAY]) {
-        Ok(Fact::Flag(false))
-    } else {
-        Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))))
-    }
+    let gaps = doubt::of_unreached(reader);
+    if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
 }
 
 fn meeting(circuitry: &Circuitry, part: PartId) -> Option<&Vec<usize>> {
@@ -88,14 +84,20 @@ fn switches(run: &Run) -> impl Iterator<Item = PartId> + '_ {
 fn switched_by(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let build = reader.build();
     let circuitry = build.circuitry();
-    let Some(node) = circuitry.node_of(part, Side::Input) else { return Ok(all([])) };
+    let Some(node) = circuitry.node_of(part, Side::Input) else {
+        let gaps = doubt::of_unreached(reader);
+        return if gaps.is_empty() { Ok(all([])) } else { Err(gaps) };
+    };
     let nothing = HashSet::new();
     let certain = |run: &Run| run.complete && switches(run).next().is_none();
     let near = walk(build, node, &nothing, certain);
-    if near.battery || !walk(build, node, &nothing, |_| true).battery {
+    if near.battery {
         return Ok(all([]));
     }
-    let mut gaps = doubt::of_sources(reader, node);
+    let mut gaps = doubt::of_anything(reader, node);
+    if gaps.is_empty() && !walk(build, node, &nothing, |_| true).battery {
+        return Ok(all([]));
+    }
     if walk(build, node, &nothing, |run| switches(run).next().is_none()).battery {
         // Only a run that could not be read in full leads there: it may hold a switch.
         for (run, _) in &near.stopped {
@@ -146,11 +148,15 @@ fn alarms_on_its_device(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Out
     let build = reader.build();
     let circuitry = build.circuitry();
     let own = feeding_devices(circuitry, part)?;
+    let gaps = doubt::of_unreached(reader);
     let mut alarms = Vec::new();
     for &alarm in build.of_kind(kind::ALARM).members.iter() {
         if feeding_devices(circuitry, alarm)?.iter().any(|device| own.contains(device)) {
             alarms.push(alarm);
         }
     }
-    Ok(super::parts(alarms, super::complete(reader, &[kind::ALARM, kind::CIRCUIT, kind::SERVES, kind::WAY])))
+    if alarms.is_empty() && !gaps.is_empty() {
+        return Err(gaps);
+    }
+    Ok(super::parts(alarms, gaps.is_empty() && super::complete(reader, &[kind::ALARM])))
 }
