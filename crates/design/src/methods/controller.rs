@@ -60,7 +60,8 @@ fn carries_load(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     let thing = named(reader, part)?;
     let circuitry = reader.build().circuitry();
     let runs = circuitry.node_of(thing, Side::Input).and_then(|node| circuitry.meeting.get(node));
-    let mut gaps = Gaps::default();
+    // A circuit of which it is not known where it leads may hold the relay.
+    let mut gaps = super::doubt::of_unreached(reader);
     for run in runs.into_iter().flatten().filter_map(|run| circuitry.runs.get(*run)) {
         if !run.complete {
             gaps.add(&Gaps::one(Gap::Unread(run.written)));

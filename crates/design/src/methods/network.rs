@@ -249,5 +249,7 @@ fn drawn_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
         .filter_map(|run| circuitry.runs.get(*run))
         .map(|run| reader.need(run.part, f::run::DESIGN_CURRENT, case))
         .collect();
-    Ok(Fact::Number(super::sum(currents)?))
+    let drawn = super::sum(currents)?;
+    let gaps = doubt::of_unreached(reader);
+    if gaps.is_empty() { Ok(Fact::Number(drawn)) } else { Err(gaps) }
 }

@@ -1,8 +1,9 @@
 //! What can cut a thing off from every battery, and which device feeds it.
 
+use super::run_end::open_end;
 use super::{all, doubt};
 use crate::binding::{Bindings, Method};
-use crate::circuitry::{Circuitry, Piece, Run, Side};
+use crate::circuitry::{Circuitry, End, Piece, Run, Side};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
@@ -41,13 +42,15 @@ struct Walk {
     battery: bool,
     /// The runs that it did not go through, each with the node beyond.
     stopped: Vec<(usize, usize)>,
+    /// The runs of which it is not said where they lead.
+    loose: Vec<usize>,
 }
 
 /// Walks from a node over the runs that `passes` lets through, and through converters from what they give to what they
 /// take; nodes of `without` are left out.
 fn walk(build: &Build, from: usize, without: &HashSet<usize>, passes: impl Fn(&Run) -> bool) -> Walk {
     let circuitry = build.circuitry();
-    let mut walk = Walk { nodes: HashSet::from([from]), battery: false, stopped: Vec::new() };
+    let mut walk = Walk { nodes: HashSet::from([from]), battery: false, stopped: Vec::new(), loose: Vec::new() };
     let mut open = vec![from];
     while let Some(node) = open.pop() {
         let mut next = Vec::new();
@@ -60,7 +63,10 @@ fn walk(build: &Build, from: usize, without: &HashSet<usize>, passes: impl Fn(&R
         }
         for &index in circuitry.meeting.get(node).into_iter().flatten() {
             let Some(run) = circuitry.runs.get(index) else { continue };
-            let [Some(start), Some(finish)] = run.nodes else { continue };
+            let [Some(start), Some(finish)] = run.nodes else {
+                walk.loose.push(index);
+                continue;
+            };
             let other = if start == node { finish } else { start };
             if passes(run) {
                 next.push(other);
@@ -95,7 +101,13 @@ fn switched_by(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
         return Ok(all([]));
     }
     let mut gaps = doubt::of_anything(reader, node);
-    if gaps.is_empty() && !walk(build, node, &nothing, |_| true).battery {
+    let whole = walk(build, node, &nothing, |_| true);
+    for run in whole.loose.iter().filter_map(|run| circuitry.runs.get(*run)) {
+        for end in End::BOTH {
+            gaps.add(&open_end(reader, run, end).unwrap_or_default());
+        }
+    }
+    if gaps.is_empty() && !whole.battery {
         return Ok(all([]));
     }
     if walk(build, node, &nothing, |run| switches(run).next().is_none()).battery {
