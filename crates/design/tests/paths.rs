@@ -14,6 +14,14 @@ fn what_is_wrong_with_a_path_is_said_once_and_at_its_place() {
         ("circuit c\n", &[("names/loose-circuit", "circuit c")]),
         ("circuit c from=front to=front\n", &[("names/circuit-to-itself", "circuit c")]),
         ("circuit c from=front { serves front; }\n", &[("names/circuit-to-itself", "circuit c")]),
+        (
+            "panel p negative=rear { way 1 p fuse=\"5 A\"; }\ncircuit c from=rear to=p\n",
+            &[("names/circuit-to-itself", "way 1 p")],
+        ),
+        (
+            "charger ch kind=dc-to-dc\ncircuit c from=rear to=ch\ncircuit d from=ch to=ch\n",
+            &[("names/circuit-to-itself", "circuit d")],
+        ),
         // The last of the ring is the one that closes it.
         ("circuit c from=rear to=house\n", &[("names/ring-of-circuits", "circuit c")]),
         ("busbar x\ncircuit c from=rear to=x\ncircuit d from=x to=house\n", &[("names/ring-of-circuits", "circuit d")]),

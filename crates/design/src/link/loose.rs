@@ -2,7 +2,7 @@
 
 use crate::circuitry::{Circuitry, Run};
 use crate::known::PartId;
-use crate::part::{Build, Part};
+use crate::part::{Build, Part, Reference};
 use spec::{Slip, Span, Value};
 use std::collections::HashMap;
 use vocabulary::{fact, kind};
@@ -20,6 +20,13 @@ fn loose_circuits(build: &Build) -> Vec<Slip> {
     let mut slips = Vec::new();
     for run in build.circuitry.runs.iter() {
         let part = build.part(run.written);
+        if ends_where_it_begins(build, run) {
+            slips.push(
+                Slip::new("names/circuit-to-itself", part.head.clone(), format!("{} ends where it begins", part.title))
+                    .help("name another thing at its end, or take it out"),
+            );
+            continue;
+        }
         // What could not be read may say the other end.
         if part.kind != kind::CIRCUIT || part.unread || part.incomplete.concerns(kind::SERVES) {
             continue;
@@ -33,25 +40,23 @@ fn loose_circuits(build: &Build) -> Vec<Slip> {
             }
             (false, true) => ("begins nowhere", "write from= with the battery, busbar or panel that feeds it"),
             (true, false) => ("ends nowhere", "write to= with what it feeds, or `serves` and the things at its end"),
-            (true, true) => {
-                if let [Some(start), Some(finish)] = run.nodes
-                    && start == finish
-                {
-                    slips.push(
-                        Slip::new(
-                            "names/circuit-to-itself",
-                            part.head.clone(),
-                            format!("{} ends where it begins", part.title),
-                        )
-                        .help("name another thing in to=, or take the circuit out"),
-                    );
-                }
-                continue;
-            }
+            (true, true) => continue,
         };
         slips.push(Slip::new("names/loose-circuit", part.head.clone(), format!("{} {what}", part.title)).help(help));
     }
     slips
+}
+
+/// Whether a run leads from a thing to the same thing: to its own terminal, or from what a converter gives to what it takes.
+fn ends_where_it_begins(build: &Build, run: &Run) -> bool {
+    let [Some(start), Some(finish)] = run.nodes else { return false };
+    let referred = |fact| build.references.get(&(run.written, fact));
+    let circuit = build.part(run.written).kind == kind::CIRCUIT;
+    let same = match (referred(fact::circuit::FROM), referred(fact::circuit::TO)) {
+        (Some(Reference::To(from)), Some(Reference::To(to))) => circuit && from == to,
+        _ => false,
+    };
+    start == finish || same
 }
 
 /// Numbers that two ways of one board have.
