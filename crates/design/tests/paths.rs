@@ -79,6 +79,18 @@ fn a_ring_names_what_it_runs_through() {
 }
 
 #[test]
+fn rings_without_number_are_counted_and_not_told_one_by_one() {
+    let mut text = BASE.to_owned();
+    for number in 0..60 {
+        text.push_str(&format!("busbar b{number}\ncircuit f{number} from=front to=b{number}\n"));
+        text.push_str(&format!("circuit r{number} from=rear to=b{number}\n"));
+    }
+    let build = build(&text);
+    assert_eq!(build.slips.len(), 50);
+    assert!(build.slips[49].message.contains("10 more circuits close rings"), "{}", build.slips[49].message);
+}
+
+#[test]
 fn a_line_that_cannot_be_read_says_nothing_of_its_ends() {
     for circuit in ["circuit c from=house \"\n", "circuit c from=house {\n    serves \"l\n}\n"] {
         let build = build(&format!("{BASE}{circuit}"));

@@ -24,7 +24,8 @@ pub fn find(build: &mut Build) {
         })
         .collect();
     runs.sort_by_key(|(run, ..)| order(build, run));
-    let mut slips = Vec::new();
+    let mut slips: Vec<Slip> = Vec::new();
+    let mut untold = 0_usize;
     let mut between: HashMap<(usize, usize), &Run> = HashMap::new();
     let mut forest = Forest::new(circuitry.attached.len());
     for (run, start, finish) in runs {
@@ -36,7 +37,11 @@ pub fn find(build: &mut Build) {
             continue;
         }
         between.insert(pair, run);
-        if forest.join(start, finish, run) || slips.len() >= MOST_RINGS {
+        if forest.join(start, finish, run) {
+            continue;
+        }
+        if slips.len() >= MOST_RINGS {
+            untold += 1;
             continue;
         }
         let way = forest.way(start, finish);
@@ -46,6 +51,9 @@ pub fn find(build: &mut Build) {
             continue;
         }
         slips.push(ring(build, circuitry, run, start, &way));
+    }
+    if let Some(last) = slips.last_mut().filter(|_| untold > 0) {
+        last.message.push_str(&format!("; {untold} more circuits close rings and are not told one by one"));
     }
     build.slips.append(&mut slips);
 }
