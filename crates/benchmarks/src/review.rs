@@ -3,7 +3,7 @@
 use crate::pairs::{Effort, Who, pairs};
 use crate::table::Table;
 use crate::{Outcome, SMALLEST_DEMO, builds, generate};
-use rules::{Review, ReviewOptions, review};
+use rules::{Review, ReviewOptions, Today, review};
 use spec::{LoadFault, Loaded, Loader};
 use std::collections::BTreeMap;
 use std::time::Duration;
@@ -41,7 +41,7 @@ impl Loader for Texts {
 pub fn measure(table: &mut Table) -> Outcome<()> {
     let demo = std::fs::read_to_string(builds().join(SMALLEST_DEMO))?;
     let packs = packs::shipped()?;
-    let options = ReviewOptions { today: jiff::civil::date(2026, 11, 25), draft: false };
+    let options = ReviewOptions { today: Today::Is(jiff::civil::date(2026, 11, 25)), draft: false };
     let mut per_line = Vec::new();
     for (lines, effort) in SIZES {
         let texts = Texts { main: generate::specification(&demo, lines), included: included()? };

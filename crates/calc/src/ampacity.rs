@@ -3,10 +3,10 @@
 //! The tables assume different installations, so that the same copper has different values in each: a result always names its table.
 
 use crate::citation::{Citation, Mark};
-use crate::conductor::{ConductorSize, MM2_PER_M2, SAME_AREA, awg_area};
+use crate::conductor::{ConductorSize, M2_PER_CIRCULAR_MIL, MM2_PER_M2, SAME_AREA, awg_area};
 use crate::tables::{
-    Row, RowSize, boat_bundling, boat_engine_space, boat_law, bs7671_4d1a, bs7671_4e1a, bs7671_4f3a, bs7671_grouping,
-    nec_310_16, nec_bundling,
+    Row, RowSize, boat_bundling, boat_engine_space, boat_law, bs7671_4d1a, bs7671_4e1a, bs7671_4f1a, bs7671_4f3a,
+    bs7671_grouping, nec_310_16, nec_400_5, nec_bundling,
 };
 use crate::temperature::{SAME_KELVIN, kelvin};
 
@@ -21,8 +21,12 @@ pub enum AmpacityTable {
     Bs7671MethodB90,
     /// NEC 310.16: up to three conductors in a raceway or cable, by insulation 60, 75, 90 °C.
     NecRaceway,
-    /// BS 7671 Table 4F3A: flexible cords, 60 °C insulation.
+    /// BS 7671 Table 4F3A: flexible cords up to 4 mm², 60 °C insulation.
     FlexibleCord,
+    /// BS 7671 Table 4F1A: flexible cables from 4 mm², 60 °C insulation.
+    FlexibleCable,
+    /// NEC 400.5(A)(1): flexible cords with two current-carrying conductors, 60 °C insulation.
+    NecFlexibleCord,
 }
 
 /// A value out of a table.
@@ -37,9 +41,6 @@ pub struct TableValue {
     /// True where the size lies below the table and the smallest row was scaled by copper area.
     pub scaled: bool,
 }
-
-/// Circular mils to m²: the square of 25.4 µm times π/4.
-const M2_PER_CIRCULAR_MIL: f64 = 25.4e-6 * 25.4e-6 * std::f64::consts::FRAC_PI_4;
 
 /// Factor from ambient temperature: the square-root formula that stands behind the published tables.
 pub static AMBIENT_FACTOR: Citation = Citation {
@@ -95,7 +96,46 @@ pub fn table_ampacity(table: AmpacityTable, size: ConductorSize, insulation_kelv
             size,
             insulation_kelvin,
         ),
+        AmpacityTable::FlexibleCable => look_up(
+            &bs7671_4f1a::COLUMNS,
+            &bs7671_4f1a::ROWS,
+            (&bs7671_4f1a::CITATION, &bs7671_4f1a::CITATION),
+            size,
+            insulation_kelvin,
+        ),
+        AmpacityTable::NecFlexibleCord => look_up(
+            &nec_400_5::COLUMNS,
+            &nec_400_5::ROWS,
+            (&nec_400_5::CITATION, &nec_400_5::CITATION),
+            size,
+            insulation_kelvin,
+        ),
     }
+}
+
+/// Where the column of 60 °C ends for terminals, A (NEC 110.14(C)(1)).
+const COOL_TERMINALS_UP_TO: f64 = 100.0;
+
+/// The columns for terminals of up to 100 A and of more, K: 60 °C and 75 °C (NEC 110.14(C)(1)).
+const TERMINAL_COLUMNS: [f64; 2] = [333.15, 348.15];
+
+/// What the terminals at the ends of a conductor stand.
+static TERMINALS: Citation = Citation {
+    document: "NEC 110.14(C)(1)",
+    place: "(a), (b)",
+    edition: "not stated in the copy seen",
+    mark: Mark::SecondHand,
+    address: "",
+};
+
+/// The most that a copper conductor may carry for the sake of the terminals at its ends, A: the value of NEC 310.16 at 60 °C where
+/// that is at most 100 A, else at 75 °C. Terminals that are marked for more are not told apart. `None` for sizes outside the
+/// table.
+#[must_use]
+pub fn terminal_limit(size: ConductorSize) -> Option<(f64, &'static Citation)> {
+    let [cool, warm] = TERMINAL_COLUMNS.map(|kelvin| table_ampacity(AmpacityTable::NecRaceway, size, kelvin));
+    let (cool, warm) = (cool?.amperes, warm?.amperes);
+    Some((if cool <= COOL_TERMINALS_UP_TO { cool } else { warm }, &TERMINALS))
 }
 
 fn look_up<const N: usize>(

@@ -21,6 +21,9 @@ pub(crate) const SAME_AREA: f64 = 0.005;
 /// Square millimetres in a square metre.
 pub(crate) const MM2_PER_M2: f64 = 1e6;
 
+/// Circular mils to m²: the square of 25.4 µm times π/4.
+pub(crate) const M2_PER_CIRCULAR_MIL: f64 = 25.4e-6 * 25.4e-6 * FRAC_PI_4;
+
 // ASTM B258: d = 0.127 mm × 92^((36 − n)/39).
 const AWG_36_DIAMETER: f64 = 0.127e-3;
 const AWG_RATIO: f64 = 92.0;

@@ -1,19 +1,6 @@
 //! Currents of inverters and chargers from their power.
 
-/// True for a number that can be a power, voltage or current here.
-fn positive(value: f64) -> bool {
-    value.is_finite() && value > 0.0
-}
-
-/// True for an efficiency or a power factor: above 0 and not above 1.
-fn share(value: f64) -> bool {
-    value > 0.0 && value <= 1.0
-}
-
-/// A result that can be used: finite.
-fn finite(value: f64) -> Option<f64> {
-    value.is_finite().then_some(value)
-}
+use crate::number::{finite, positive, share};
 
 /// Direct current an inverter draws, A: P/(η·U) with its output power W, its efficiency (0 to 1) and the lowest battery voltage V.
 ///

@@ -17,8 +17,13 @@
 //! * Inductance only delays the rise; a battery's voltage sags with time.
 
 mod graph;
+mod island;
+mod mesh;
+#[cfg(test)]
+mod tests;
 
-use graph::{Graph, Terminals};
+use graph::Graph;
+use island::Island;
 
 /// A resistance between two nodes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -85,108 +90,55 @@ impl Network {
     /// The network made ready for many questions.
     #[must_use]
     pub fn prepared(&self) -> PreparedNetwork {
-        PreparedNetwork { graph: Graph::new(self), sources: self.sources.clone() }
+        let labels = Graph::new(self).islands();
+        let island_of = |node: u32| find(&labels, node).unwrap_or(0);
+        let count = labels.iter().map(|&(_, island)| island + 1).max().unwrap_or(0);
+        let mut networks = vec![(Network::default(), Vec::new()); count];
+        for branch in self.branches.iter().filter(|branch| joins(branch)) {
+            if let Some((network, _)) = networks.get_mut(island_of(branch.from)) {
+                network.branches.push(*branch);
+            }
+        }
+        for (index, source) in self.sources.iter().enumerate() {
+            if let Some((network, indices)) = networks.get_mut(island_of(source.node)) {
+                network.sources.push(*source);
+                indices.push(index);
+            }
+        }
+        let islands = networks.into_iter().map(|(network, indices)| Island::new(network, indices)).collect();
+        PreparedNetwork { labels, islands }
     }
 }
 
+/// True for a branch that can carry current between two nodes.
+fn joins(branch: &Branch) -> bool {
+    branch.from != branch.to && branch.ohms != f64::INFINITY
+}
+
+/// The island of a node in a list that rises by node.
+fn find(labels: &[(u32, usize)], node: u32) -> Option<usize> {
+    let place = labels.binary_search_by_key(&node, |&(id, _)| id).ok()?;
+    labels.get(place).map(|&(_, island)| island)
+}
+
 /// A [`Network`] made ready for many questions.
+///
+/// It is held as its islands, the parts that no branch joins: a question reckons only with the island of its node, and there only with what
+/// can carry current to it. A build of many small circuits, on one bar or on many, takes time in proportion to their number.
 #[derive(Debug, Clone)]
 pub struct PreparedNetwork {
-    graph: Graph,
-    sources: Vec<Source>,
+    /// Each node with its island, rising.
+    labels: Vec<(u32, usize)>,
+    islands: Vec<Island>,
 }
 
 impl PreparedNetwork {
     /// See [`Network::largest_fault_current`].
     #[must_use]
     pub fn largest_fault_current(&self, node: u32, without_branch: Option<u32>) -> FaultCurrent {
-        let reaching = self.graph.sources_reaching(node, without_branch);
-        let mut fault = FaultCurrent::default();
-        let mut resistive = Vec::new();
-        for index in reaching {
-            let Some(source) = self.sources.get(index) else {
-                continue;
-            };
-            let limit = usable_limit(source);
-            if source.volts.is_finite() {
-                if source.volts > 0.0 && limit != Some(0.0) {
-                    resistive.push(index);
-                }
-            } else {
-                // The voltage is unknown: only a limit can bound the current.
-                let amperes = limit.unwrap_or(f64::INFINITY);
-                fault.contributions.push((index, amperes, f64::NAN));
-            }
-        }
-        self.add_resistive(node, without_branch, resistive, &mut fault.contributions);
-        fault.contributions.sort_by_key(|&(index, _, _)| index);
-        fault.amperes = fault.contributions.iter().map(|&(_, amperes, _)| amperes).sum();
-        fault
+        find(&self.labels, node)
+            .and_then(|island| self.islands.get(island))
+            .map(|island| island.largest_fault_current(node, without_branch))
+            .unwrap_or_default()
     }
-
-    /// Adds what the sources with a known voltage give.
-    ///
-    /// A source found beyond its limit is counted with its limit, and the others are reckoned anew from the whole network without it: its
-    /// unlimited current may have made another source seem to take current in. A source beyond its limit stays so as others go, since
-    /// the node voltages then fall; so the loop ends after at most one round for each limited source.
-    fn add_resistive(
-        &self,
-        node: u32,
-        without_branch: Option<u32>,
-        mut active: Vec<usize>,
-        contributions: &mut Vec<(usize, f64, f64)>,
-    ) {
-        while !active.is_empty() {
-            let network = self.graph.reduced(node, without_branch, &active, &self.sources);
-            let currents = currents_of(network, &active, &self.sources);
-            let over = |&(index, own, _, _): &(usize, f64, f64, f64)| {
-                self.sources.get(index).and_then(usable_limit).is_some_and(|limit| own > limit)
-            };
-            if !currents.iter().any(over) {
-                contributions.extend(
-                    currents
-                        .iter()
-                        .filter(|&&(_, _, conductance, _)| conductance > 0.0)
-                        .map(|&(index, _, conductance, volts)| (index, volts * conductance, 1.0 / conductance)),
-                );
-                return;
-            }
-            for current in currents.iter().filter(|&current| over(current)) {
-                let limit = self.sources.get(current.0).and_then(usable_limit).unwrap_or(f64::INFINITY);
-                contributions.push((current.0, limit, 1.0 / current.2));
-                active.retain(|&index| index != current.0);
-            }
-        }
-    }
-}
-
-fn usable_limit(source: &Source) -> Option<f64> {
-    source.limit.filter(|limit| !limit.is_nan()).map(|limit| limit.max(0.0))
-}
-
-/// For each source that gives current: its index, its own current A, the conductance to the fault S and its voltage V.
-///
-/// Sources that take current in are left out. Without them the other voltages rise, so that such a source stays one as others go.
-fn currents_of(mut network: Terminals, active: &[usize], sources: &[Source]) -> Vec<(usize, f64, f64, f64)> {
-    let volts: Vec<f64> = active.iter().map(|&index| sources.get(index).map_or(0.0, |source| source.volts)).collect();
-    let mut present: Vec<usize> = (0..active.len()).collect();
-    loop {
-        let (absorbing, giving): (Vec<usize>, Vec<usize>) =
-            present.iter().partition(|&&terminal| network.own_current(terminal, &volts) < 0.0);
-        if absorbing.is_empty() {
-            break;
-        }
-        for terminal in absorbing {
-            network.take_out(terminal);
-        }
-        present = giving;
-    }
-    present
-        .into_iter()
-        .filter_map(|terminal| {
-            let index = *active.get(terminal)?;
-            let own = network.own_current(terminal, &volts);
-            Some((index, own, network.to_fault(terminal), *volts.get(terminal)?))
-        })
-        .collect()
 }

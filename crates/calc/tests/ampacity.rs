@@ -223,3 +223,29 @@ fn capacity_never_falls_with_area_or_insulation() {
         }
     }
 }
+
+/// BS 7671 Table 4F1A (read at the address in the table's file) and NEC 400.5(A)(1) column B (12 AWG and smaller second-hand, the
+/// rest from memory).
+#[test]
+fn flexible_cables_and_cords_have_their_own_tables() {
+    let cases = [
+        (AmpacityTable::FlexibleCable, ConductorSize::Area(6.0e-6), 39.0),
+        (AmpacityTable::FlexibleCable, ConductorSize::Area(25.0e-6), 97.0),
+        (AmpacityTable::NecFlexibleCord, ConductorSize::Awg(12), 25.0),
+        (AmpacityTable::NecFlexibleCord, ConductorSize::Awg(6), 55.0),
+    ];
+    for (table, size, amperes) in cases {
+        let found = table_ampacity(table, size, 333.15).map(|value| value.amperes);
+        assert_eq!(found, Some(amperes), "{table:?} {size:?}");
+    }
+    // Above its largest row a table has no value.
+    assert!(table_ampacity(AmpacityTable::NecFlexibleCord, ConductorSize::Awg(-3), 333.15).is_none());
+}
+
+/// NEC 110.14(C)(1) (second-hand) on the columns of NEC 310.16 (read): 12 AWG 20 A and 2 AWG 95 A at 60 °C, 1/0 AWG 150 A at 75 °C.
+#[test]
+fn terminals_hold_a_conductor_to_a_cooler_column() {
+    for (size, amperes) in [(Awg(12), 20.0), (Awg(2), 95.0), (Awg(0), 150.0)] {
+        assert_eq!(calc::terminal_limit(size).map(|(limit, _)| limit), Some(amperes), "{size:?}");
+    }
+}

@@ -2,7 +2,7 @@
 //! defects, and every single fuse is missed at the right place when it is taken out.
 #![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
 
-use rules::review::{ReviewOptions, review};
+use rules::review::{ReviewOptions, Today, review};
 use rules::{Finding, Review, Signal};
 use spec::{LoadFault, Loaded, Loader};
 use std::path::{Path, PathBuf};
@@ -29,7 +29,7 @@ impl Loader for Folder<'_> {
 
 fn reviewed(name: &str, changed: Option<&str>) -> Review {
     let packs = packs::shipped().expect("the shipped packs are sound");
-    let options = ReviewOptions { today: jiff::civil::date(2026, 11, 25), draft: false };
+    let options = ReviewOptions { today: Today::Is(jiff::civil::date(2026, 11, 25)), draft: false };
     review(&Folder { changed }, name, packs, options)
 }
 

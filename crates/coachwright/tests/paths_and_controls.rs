@@ -3,7 +3,7 @@
 #![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use rules::Review;
-use rules::review::{ReviewOptions, review};
+use rules::review::{ReviewOptions, Today, review};
 use rules::signal::Signal;
 use spec::SingleText;
 
@@ -48,7 +48,7 @@ breakaway "breakaway switch" current="15 A" supply=own-battery
 
 fn reviewed(text: &str) -> Review {
     let packs = packs::shipped().expect("the shipped packs are sound");
-    let options = ReviewOptions { today: jiff::civil::date(2026, 11, 25), draft: false };
+    let options = ReviewOptions { today: Today::Is(jiff::civil::date(2026, 11, 25)), draft: false };
     review(&SingleText(text), "thicket.build.kdl", packs, options)
 }
 

@@ -2,7 +2,7 @@
 
 #![allow(clippy::expect_used, reason = "a test may stop where the repository is not as it must be")]
 
-use rules::review::{ReviewOptions, review};
+use rules::review::{ReviewOptions, Today, review};
 use spec::{LoadFault, Loaded, Loader};
 use std::path::Path;
 
@@ -34,7 +34,7 @@ impl Loader for Texts {
 fn reviewed_on_a_small_stack(text: String) -> Vec<String> {
     let work = move || {
         let packs = packs::shipped().expect("the shipped packs are sound");
-        let options = ReviewOptions { today: jiff::civil::date(2026, 11, 25), draft: false };
+        let options = ReviewOptions { today: Today::Is(jiff::civil::date(2026, 11, 25)), draft: false };
         let review = review(&Texts(text), "hostile.build.kdl", packs, options);
         review.failed.iter().map(|finding| finding.rule.to_string()).collect()
     };
@@ -61,4 +61,16 @@ fn nesting_beyond_all_reason_is_a_finding() {
 fn a_long_chain_of_includes_is_a_finding() {
     let found = reviewed_on_a_small_stack("build B { stage draft; basis eu }\ninclude \"0.kdl\"\n".to_owned());
     assert!(found.contains(&"text/include-missing".to_owned()), "{found:?}");
+}
+
+#[test]
+fn a_long_chain_of_transfer_switches_comes_to_its_end() {
+    let mut text = "build B { stage draft; basis us }\nshore { inlet rating=\"30 A\" voltage=\"120 V\"; to s0 wire=\"10 AWG\" one-way=\"1 m\"; }\n".to_owned();
+    for number in 0..CHAIN {
+        text += &format!(
+            "transfer-switch s{number}\ncircuit c{number} from=s{number} to=s{} {{ wire size=\"10 AWG\" one-way=\"1 m\"; }}\n",
+            number + 1
+        );
+    }
+    reviewed_on_a_small_stack(text);
 }

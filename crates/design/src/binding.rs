@@ -3,7 +3,7 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{ampacity, battery, conductor, controller, device, flow, load, network, place, run};
-use crate::methods::{run_end, solar, switching, system, whole};
+use crate::methods::{run_end, solar, switching, system, transfer, whole};
 use crate::reader::Reader;
 use std::sync::OnceLock;
 use vocabulary::{FactId, fact as f};
@@ -76,6 +76,7 @@ fn own() -> Bindings {
         (f::device::RATING, Each(device::rating)),
         (f::device::CLASS_FROM, Each(device::class_from)),
         (f::device::PROTECTS, Each(device::protects)),
+        (f::device::GUARDS_CONDUCTOR, Each(device::guards_conductor)),
         (f::device::PROTECTED_AMPACITY, Each(device::protected_ampacity)),
         (f::device::INTERRUPTING, Each(device::interrupting)),
         (f::device::FAULT_CURRENT, Each(device::fault_current)),
@@ -98,7 +99,8 @@ fn shared(name: &str) -> Option<Method> {
 pub type Bindings = Vec<(FactId, Method)>;
 
 /// The subjects that keep their own lists.
-const SUBJECTS: &[fn() -> Bindings] = &[controller::bindings, network::bindings, switching::bindings];
+const SUBJECTS: &[fn() -> Bindings] =
+    &[controller::bindings, network::bindings, switching::bindings, transfer::bindings];
 
 fn table() -> &'static [Option<Method>] {
     static TABLE: OnceLock<Vec<Option<Method>>> = OnceLock::new();

@@ -14,6 +14,6 @@ pub mod rule;
 pub mod signal;
 
 pub use finding::{Finding, Review};
-pub use review::{ReviewOptions, review};
+pub use review::{ReviewOptions, Today, review};
 pub use rule::Rule;
 pub use signal::{Mark, Region, Signal};

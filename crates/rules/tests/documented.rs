@@ -3,7 +3,7 @@
 
 use rules::pack::{Action, Example, Packs, Sheet, compile, read_sheets};
 use rules::prove::{Bench as _, Workshop};
-use rules::review::{ReviewOptions, review, review_build};
+use rules::review::{ReviewOptions, Today, review, review_build};
 use rules::signal::Signal;
 use spec::text::{FaultKind, LARGEST, read_bytes};
 use spec::{LoadFault, Loaded, Loader};
@@ -65,7 +65,7 @@ fn a_mended_example_has_no_other_slip() -> Outcome {
 fn the_examples_of_waivers_are_found_in_a_review() -> Outcome {
     let files = files()?;
     let packs = compiled(&files)?;
-    let options = ReviewOptions { today: TODAY, draft: false };
+    let options = ReviewOptions { today: Today::Is(TODAY), draft: false };
     let (mut wrong, mut examples) = (Vec::new(), 0);
     for sheet in sheets(&files).iter().filter(|sheet| sheet.domain == "waiver") {
         for rule in &sheet.rules {
@@ -109,7 +109,7 @@ impl Loader for Table {
 #[test]
 fn what_no_example_can_hold_is_found_in_a_review() -> Outcome {
     let packs = compiled(&files()?)?;
-    let options = ReviewOptions { today: TODAY, draft: false };
+    let options = ReviewOptions { today: Today::Is(TODAY), draft: false };
     let build = |end: &str| format!("build Bramble {{ stage draft; basis eu; {end} }}\n").into_bytes();
     let cases = [
         ("text/not-utf8", "bytes of another encoding", vec![("van.kdl", b"zone cabin note=\"caf\xE9\"\n".to_vec())]),

@@ -1,7 +1,8 @@
-//! The network as a graph: what a fault reaches, dead ends, joints, and the star-mesh reduction.
+//! The network as a graph: islands, twigs, what a fault reaches, dead ends and joints.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
+use super::mesh::{Mesh, Terminals};
 use super::{Network, SMALLEST_OHMS, Source};
 
 /// A branch between two positions in [`Graph::ids`].
@@ -10,6 +11,13 @@ struct Edge {
     ends: [usize; 2],
     ohms: f64,
     tag: u32,
+}
+
+/// A node that leads to no source but by one branch: the branch's place in the network, and the node at its other end.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Twig {
+    pub(super) branch: usize,
+    pub(super) toward: u32,
 }
 
 /// The network with its nodes numbered from zero and the branches listed at their nodes.
@@ -64,6 +72,63 @@ impl Graph {
             let [one, other] = edge.ends;
             (Some(edge.tag) != without).then_some((if one == node { other } else { one }, edge))
         })
+    }
+
+    /// Each node's name with the number of its island (the nodes that branches join), rising by name.
+    pub(super) fn islands(&self) -> Vec<(u32, usize)> {
+        let mut island_of: Vec<Option<usize>> = vec![None; self.ids.len()];
+        let mut count = 0;
+        for start in 0..self.ids.len() {
+            let mut stack = vec![start];
+            let mut found = false;
+            while let Some(node) = stack.pop() {
+                if let Some(label @ None) = island_of.get_mut(node) {
+                    *label = Some(count);
+                    found = true;
+                    stack.extend(self.neighbours(node, None).map(|(next, _)| next));
+                }
+            }
+            count += usize::from(found);
+        }
+        self.ids.iter().zip(island_of).map(|(&id, island)| (id, island.unwrap_or(0))).collect()
+    }
+
+    /// The branches that are no twigs, rising, and the nodes of twigs, rising by name. Only for a network all of whose branches join two
+    /// nodes, so that its branches and the edges here have one numbering.
+    pub(super) fn core_and_twigs(&self) -> (Vec<usize>, Vec<(u32, Twig)>) {
+        let mut fixed = vec![false; self.ids.len()];
+        for &position in &self.source_nodes {
+            set(&mut fixed, position);
+        }
+        let mut degree: Vec<usize> = self.meeting.iter().map(Vec::len).collect();
+        let mut ends: Vec<usize> =
+            (0..self.ids.len()).filter(|&node| !holds(&fixed, node) && degree.get(node) == Some(&1)).collect();
+        let mut gone = vec![false; self.edges.len()];
+        let mut twigs = Vec::new();
+        while let Some(end) = ends.pop() {
+            let meeting = self.meeting.get(end).map_or(&[][..], Vec::as_slice);
+            let Some((branch, edge)) = meeting
+                .iter()
+                .filter(|&&edge| !holds(&gone, edge))
+                .find_map(|&edge| Some((edge, self.edges.get(edge)?)))
+            else {
+                continue;
+            };
+            set(&mut gone, branch);
+            let [one, other] = edge.ends;
+            let next = if one == end { other } else { one };
+            if let (Some(&id), Some(&toward)) = (self.ids.get(end), self.ids.get(next)) {
+                twigs.push((id, Twig { branch, toward }));
+            }
+            if let Some(count) = degree.get_mut(next) {
+                *count = count.saturating_sub(1);
+                if *count == 1 && !holds(&fixed, next) {
+                    ends.push(next);
+                }
+            }
+        }
+        twigs.sort_unstable_by_key(|&(id, _)| id);
+        ((0..self.edges.len()).filter(|&edge| !holds(&gone, edge)).collect(), twigs)
     }
 
     /// Which nodes the fault reaches.
@@ -194,6 +259,21 @@ fn set(flags: &mut [bool], index: usize) {
 struct Joints(Vec<usize>);
 
 impl Joints {
+    /// The root, with every other step on the way to it taken out, so that long chains of joints stay quick.
+    fn shortened_root(&mut self, mut node: usize) -> usize {
+        while let Some(&parent) = self.0.get(node) {
+            if parent == node {
+                break;
+            }
+            let above = self.0.get(parent).copied().unwrap_or(parent);
+            if let Some(entry) = self.0.get_mut(node) {
+                *entry = above;
+            }
+            node = above;
+        }
+        node
+    }
+
     fn root(&self, mut node: usize) -> usize {
         while let Some(&parent) = self.0.get(node) {
             if parent == node {
@@ -205,136 +285,9 @@ impl Joints {
     }
 
     fn join(&mut self, one: usize, other: usize) {
-        let (one, other) = (self.root(one), self.root(other));
+        let (one, other) = (self.shortened_root(one), self.shortened_root(other));
         if let Some(parent) = self.0.get_mut(one.max(other)) {
             *parent = one.min(other);
-        }
-    }
-}
-
-/// Conductances between nodes, with the terminals first.
-struct Mesh {
-    terminals: usize,
-    links: Vec<BTreeMap<usize, f64>>,
-}
-
-impl Mesh {
-    fn new(terminals: usize) -> Self {
-        Self { terminals, links: vec![BTreeMap::new(); terminals] }
-    }
-
-    fn add_node(&mut self) -> usize {
-        self.links.push(BTreeMap::new());
-        self.links.len() - 1
-    }
-
-    fn connect(&mut self, one: usize, other: usize, siemens: f64) {
-        if one == other {
-            return;
-        }
-        for (from, to) in [(one, other), (other, one)] {
-            if let Some(links) = self.links.get_mut(from) {
-                *links.entry(to).or_insert(0.0) += siemens;
-            }
-        }
-    }
-
-    fn degree(&self, node: usize) -> usize {
-        self.links.get(node).map_or(0, BTreeMap::len)
-    }
-
-    /// Takes out every node that is no terminal, the one with the fewest neighbours first, which keeps a nearly radial network sparse.
-    fn reduced(mut self) -> Terminals {
-        let mut queue: BTreeSet<(usize, usize)> =
-            (self.terminals..self.links.len()).map(|node| (self.degree(node), node)).collect();
-        while let Some((_, node)) = queue.pop_first() {
-            let neighbours: Vec<(usize, f64)> =
-                self.links.get_mut(node).map(std::mem::take).unwrap_or_default().into_iter().collect();
-            let before: Vec<usize> = neighbours.iter().map(|&(next, _)| self.degree(next)).collect();
-            for &(next, _) in &neighbours {
-                if let Some(links) = self.links.get_mut(next) {
-                    links.remove(&node);
-                }
-            }
-            let total: f64 = neighbours.iter().map(|&(_, siemens)| siemens).sum();
-            if total > 0.0 {
-                for (first, &(one, siemens)) in neighbours.iter().enumerate() {
-                    for &(other, other_siemens) in neighbours.iter().skip(first + 1) {
-                        self.connect(one, other, siemens * (other_siemens / total));
-                    }
-                }
-            }
-            for (&(next, _), degree) in neighbours.iter().zip(before) {
-                if next >= self.terminals {
-                    queue.remove(&(degree, next));
-                    queue.insert((self.degree(next), next));
-                }
-            }
-        }
-        let mut terminals = Terminals::new(self.terminals - 1);
-        for (one, links) in self.links.iter().take(self.terminals).enumerate() {
-            for (&other, &siemens) in links {
-                terminals.put(one, other, siemens);
-            }
-        }
-        terminals
-    }
-}
-
-/// Conductances between the fault (place 0) and the source terminals (places 1 to n), a square table.
-pub(super) struct Terminals {
-    places: usize,
-    siemens: Vec<f64>,
-}
-
-impl Terminals {
-    fn new(sources: usize) -> Self {
-        let places = sources + 1;
-        Self { places, siemens: vec![0.0; places * places] }
-    }
-
-    fn put(&mut self, one: usize, other: usize, siemens: f64) {
-        if let Some(value) = self.siemens.get_mut(one * self.places + other) {
-            *value = siemens;
-        }
-    }
-
-    fn between(&self, one: usize, other: usize) -> f64 {
-        self.siemens.get(one * self.places + other).copied().unwrap_or(0.0)
-    }
-
-    /// Conductance from a source's terminal to the fault, S.
-    pub(super) fn to_fault(&self, terminal: usize) -> f64 {
-        self.between(terminal + 1, 0)
-    }
-
-    /// Current that a source gives, A; below zero where it takes current in.
-    pub(super) fn own_current(&self, terminal: usize, volts: &[f64]) -> f64 {
-        let own_volts = volts.get(terminal).copied().unwrap_or(0.0);
-        let to_others: f64 = volts
-            .iter()
-            .enumerate()
-            .map(|(other, &other_volts)| {
-                let siemens = self.between(terminal + 1, other + 1);
-                // A terminal that was taken out has no conductance left; zero times an infinite voltage would be no number.
-                if siemens > 0.0 { siemens * (own_volts - other_volts) } else { 0.0 }
-            })
-            .sum();
-        self.to_fault(terminal) * own_volts + to_others
-    }
-
-    /// Opens a source: its terminal carries no current any more and is taken out like any node.
-    pub(super) fn take_out(&mut self, terminal: usize) {
-        let node = terminal + 1;
-        let links: Vec<(usize, f64)> =
-            (0..self.places).map(|other| (other, self.between(node, other))).filter(|&(_, s)| s > 0.0).collect();
-        let total: f64 = links.iter().map(|&(_, siemens)| siemens).sum();
-        for &(one, siemens) in &links {
-            self.put(node, one, 0.0);
-            self.put(one, node, 0.0);
-            for &(other, other_siemens) in links.iter().filter(|&&(other, _)| other != one) {
-                self.put(one, other, self.between(one, other) + siemens * (other_siemens / total));
-            }
         }
     }
 }

@@ -6,13 +6,25 @@ pub(crate) mod boat_engine_space;
 pub(crate) mod boat_law;
 pub(crate) mod bs7671_4d1a;
 pub(crate) mod bs7671_4e1a;
+pub(crate) mod bs7671_4f1a;
 pub(crate) mod bs7671_4f3a;
 pub(crate) mod bs7671_grouping;
+pub(crate) mod bs7671_reel;
+pub(crate) mod cold_capacity;
+pub(crate) mod drop_limits;
 pub(crate) mod fuse_classes;
+pub(crate) mod hydrogen_gas_currents;
 pub(crate) mod iec_60228;
+pub(crate) mod iec_721_supply_lead;
 pub(crate) mod nec_310_16;
+pub(crate) mod nec_400_5;
+pub(crate) mod nec_690_7;
 pub(crate) mod nec_bundling;
 pub(crate) mod nec_chapter9_table8;
+pub(crate) mod nec_small_conductors;
+pub(crate) mod opening_multiples;
+pub(crate) mod sae_gauge;
+pub(crate) mod small_craft_breakers;
 pub(crate) mod standard_ratings;
 
 /// How a row of an ampacity table names its size.

@@ -18,7 +18,7 @@ pub fn run(arguments: &Review, colour: Colour, output: &mut Output) -> Status {
             return Status::Unable;
         }
     };
-    let today = arguments.today.unwrap_or_else(today);
+    let today = arguments.today.map_or(rules::Today::Asked(today), rules::Today::Is);
     let options = rules::ReviewOptions { today, draft: arguments.draft };
     let terminal = terminal_options(colour);
     let mut status = Status::Done;

@@ -85,7 +85,7 @@ fn unknown_part(build: &Build, wanted: &str, output: &mut Output) {
 
 /// The facts of a part, the known ones first.
 fn rows(build: &Build, part: PartId, facts: &[&FactSpec]) -> PartWorking {
-    let today = crate::surroundings::today();
+    let today = rules::Today::Asked(crate::surroundings::today);
     let units = review_build(build, &Packs::default(), ReviewOptions { today, draft: true }).units;
     let mut reader = Reader::new(build);
     let mut rows: Vec<FactRow> = facts

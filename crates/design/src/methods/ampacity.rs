@@ -16,6 +16,9 @@ const THERMOSETTING: f64 = 363.15;
 /// The voltage from which boat law applies its own bundling factors: 50 V (33 CFR 183.425 note 2 and 183.435).
 const BOAT_BUNDLING_FROM: f64 = 50.0;
 
+/// The largest size of the table for flexible cords, m²: 4 mm² (BS 7671 Table 4F3A), and a little for rounding.
+const LARGEST_CORD: f64 = 4.0e-6 * 1.001;
+
 /// Which bundling factor belongs to a table and a region.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum Bundling {
@@ -37,7 +40,9 @@ pub fn ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     let cord = reader.build().part(written).kind == kind::CORD;
     let alternating = reader.build().circuitry().run(part).is_some_and(|run| run.alternating);
     let mut least: Option<f64> = None;
-    for (region, table, bundling) in tables(reader.build().regions, alternating, cord, insulation) {
+    for (region, table, bundling) in
+        tables(reader.build().regions, alternating, cord.then_some(size.area()), insulation)
+    {
         let voltage = if bundling == Bundling::BoatFrom50Volts {
             let run = reader.build().circuitry().run(part).map(|run| run.part);
             run.map_or(f64::NAN, |run| reader.number(run, f::run::HIGHEST_VOLTAGE, case))
@@ -54,29 +59,30 @@ pub fn ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     least.map_or_else(|| no_solution(part, f::conductor::AMPACITY), |least| Ok(Fact::Number(least)))
 }
 
-/// The tables that the regions ask for. For direct current no verified table of the other regions was at hand, so boat
+/// The tables that the regions ask for; `cord` is the copper area of a flexible cord, m². For direct current no verified table of the other regions was at hand, so boat
 /// law's is read everywhere, by analogy; the regions differ in bundling and in what a device may exceed.
 fn tables(
     regions: Regions,
     alternating: bool,
-    cord: bool,
+    cord: Option<f64>,
     insulation: f64,
 ) -> Vec<(&'static str, AmpacityTable, Bundling)> {
     let mut tables = Vec::new();
     if regions.outside_us() {
         let (table, bundling) = match (alternating, cord) {
-            (_, true) => (AmpacityTable::FlexibleCord, Bundling::Bs7671),
-            (true, false) if insulation >= THERMOSETTING => (AmpacityTable::Bs7671MethodB90, Bundling::Bs7671),
-            (true, false) => (AmpacityTable::Bs7671MethodB70, Bundling::Bs7671),
-            (false, false) => (AmpacityTable::BoatLaw, Bundling::Nec),
+            (_, Some(area)) if area > LARGEST_CORD => (AmpacityTable::FlexibleCable, Bundling::Bs7671),
+            (_, Some(_)) => (AmpacityTable::FlexibleCord, Bundling::Bs7671),
+            (true, None) if insulation >= THERMOSETTING => (AmpacityTable::Bs7671MethodB90, Bundling::Bs7671),
+            (true, None) => (AmpacityTable::Bs7671MethodB70, Bundling::Bs7671),
+            (false, None) => (AmpacityTable::BoatLaw, Bundling::Nec),
         };
         tables.push(("outside the United States", table, bundling));
     }
     if regions.us {
         let (table, bundling) = match (alternating, cord) {
-            (_, true) => (AmpacityTable::FlexibleCord, Bundling::Nec),
-            (true, false) => (AmpacityTable::NecRaceway, Bundling::Nec),
-            (false, false) => (AmpacityTable::BoatLaw, Bundling::BoatFrom50Volts),
+            (_, Some(_)) => (AmpacityTable::NecFlexibleCord, Bundling::Nec),
+            (true, None) => (AmpacityTable::NecRaceway, Bundling::Nec),
+            (false, None) => (AmpacityTable::BoatLaw, Bundling::BoatFrom50Volts),
         };
         tables.push(("in the United States", table, bundling));
     }
@@ -98,7 +104,9 @@ fn by_table(
     let value = calc::table_ampacity(table, size, insulation)?;
     let temperature = calc::ambient_factor(insulation, ambient, TABLE_AMBIENT)?;
     let (together, citation, what) = bundling_factor(bundling, bundled, voltage);
-    let ampacity = value.amperes * temperature * together;
+    let derated = value.amperes * temperature * together;
+    let terminals = if table == AmpacityTable::NecRaceway { calc::terminal_limit(size) } else { None };
+    let ampacity = terminals.map_or(derated, |(limit, _)| derated.min(limit));
     reader.step(|| {
         Step::cited(
             format!(
@@ -119,7 +127,10 @@ fn by_table(
         }
         _ => {}
     }
-    reader.step(|| Step::of(format!("= {}", amperes(ampacity))));
+    reader.step(|| Step::of(format!("= {}", amperes(derated))));
+    if let Some((limit, citation)) = terminals.filter(|(limit, _)| *limit < derated) {
+        reader.step(|| Step::cited(format!("no more than {} for the terminals at its ends", amperes(limit)), citation));
+    }
     Some(ampacity)
 }
 

@@ -18,6 +18,7 @@ pub mod solar;
 pub mod source;
 pub mod switching;
 pub mod system;
+pub mod transfer;
 pub mod whole;
 
 pub use faults::{FaultNetwork, Strength};

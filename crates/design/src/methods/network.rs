@@ -2,6 +2,7 @@
 
 use super::controller::of_start;
 use super::run::{number, run};
+use super::source::own_limit;
 use super::{doubt, fact_of, no_solution, parts, volts};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::{End, Network, Side, Terminal};
@@ -249,7 +250,10 @@ fn drawn_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
         .filter_map(|run| circuitry.runs.get(*run))
         .map(|run| reader.need(run.part, f::run::DESIGN_CURRENT, case))
         .collect();
-    let drawn = super::sum(currents)?;
+    // Each run has a contact of its own, and none carries for long what its fuse does not let through.
+    let negative = currents.into_iter().map(|current| current.map(|amperes| -amperes));
+    let most = super::least(negative)?.map_or(0.0, |least| -least);
+    let drawn = most.min(own_limit(reader, Terminal { thing: part, side: Side::Input }, case)?);
     let gaps = doubt::of_unreached(reader);
     if gaps.is_empty() { Ok(Fact::Number(drawn)) } else { Err(gaps) }
 }

@@ -2,7 +2,7 @@
 
 use crate::facts::Facts;
 use crate::pack::Packs;
-use crate::review::{ReviewOptions, review_build};
+use crate::review::{ReviewOptions, Today, review_build};
 use design::{Build, CaseId, Parts, Reader};
 use spec::SingleText;
 use spec::text::BlockCache;
@@ -80,7 +80,7 @@ impl Bench for Workshop {
         if build.of_kind(kind::WAIVE).members.is_empty() {
             return slips.collect();
         }
-        let review = review_build(build, &self.packs, ReviewOptions { today: EXAMPLE_DAY, draft: false });
+        let review = review_build(build, &self.packs, ReviewOptions { today: Today::Is(EXAMPLE_DAY), draft: false });
         let of_waivers = review.failed.into_iter().filter(|finding| finding.rule.starts_with(WAIVER_DOMAIN));
         slips
             .chain(of_waivers.map(|finding| Found { rule: finding.rule.to_string(), message: finding.message }))

@@ -44,11 +44,31 @@ fn in_order(items: Vec<Item>) -> Vec<Finding> {
     findings
 }
 
+/// The day of a review.
+#[derive(Clone, Copy, Debug)]
+pub enum Today {
+    /// This day.
+    Is(jiff::civil::Date),
+    /// The day that this tells; asked only when a waiver may run out, since finding the local time zone takes as long as a
+    /// small review.
+    Asked(fn() -> jiff::civil::Date),
+}
+
+impl Today {
+    /// The day.
+    pub fn date(self) -> jiff::civil::Date {
+        match self {
+            Self::Is(date) => date,
+            Self::Asked(ask) => ask(),
+        }
+    }
+}
+
 /// What a review is told besides the build and the packs.
 #[derive(Clone, Copy, Debug)]
 pub struct ReviewOptions {
     /// The day of the review: waivers run out by it.
-    pub today: jiff::civil::Date,
+    pub today: Today,
     /// Whether to judge the design as a draft, whatever it says.
     pub draft: bool,
 }

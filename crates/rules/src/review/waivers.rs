@@ -1,5 +1,6 @@
 //! Waivers: what they accept, and what is wrong with them.
 
+use super::Today;
 use super::slips;
 use super::{Item, written};
 use crate::finding::Waived;
@@ -22,7 +23,7 @@ struct Waiver {
 }
 
 /// Takes what is waived out of the failed and open findings, and adds findings on waivers that are stale or incomplete.
-pub fn apply(build: &Build, packs: &Packs, today: Date, failed: &mut Vec<Item>, open: &mut Vec<Item>) -> Vec<Item> {
+pub fn apply(build: &Build, packs: &Packs, today: Today, failed: &mut Vec<Item>, open: &mut Vec<Item>) -> Vec<Item> {
     let mut waived = Vec::new();
     let mut wrong = Vec::new();
     for &part in build.of_kind(kind::WAIVE).members.iter() {
@@ -110,7 +111,7 @@ fn matches(build: &Build, waiver: &Waiver, item: &Item) -> bool {
 }
 
 /// What is wrong with a waiver, if anything; a waiver at fault accepts nothing.
-fn fault(build: &Build, packs: &Packs, today: Date, waiver: &Waiver, matching: &[Signal]) -> Option<Slip> {
+fn fault(build: &Build, packs: &Packs, today: Today, waiver: &Waiver, matching: &[Signal]) -> Option<Slip> {
     let part = build.part(waiver.part);
     let at = |fact: FactId| part.given(fact).map_or_else(|| part.head.clone(), |given| given.at.clone());
     let rule = &waiver.rule;
@@ -133,7 +134,7 @@ fn fault(build: &Build, packs: &Packs, today: Date, waiver: &Waiver, matching: &
                 .help("write reason=\"…\" and by=\"…\": somebody answers for it"),
         );
     }
-    if let Some(until) = waiver.until.filter(|until| *until < today) {
+    if let Some(until) = waiver.until.filter(|until| *until < today.date()) {
         return Some(
             Slip::new("waiver/run-out", at(w::UNTIL), format!("this waiver of `{rule}` ran out on {until}"))
                 .help("mend what it accepts, or look at it again and set a new day"),
