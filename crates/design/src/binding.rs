@@ -2,10 +2,11 @@
 
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
-use crate::methods::{alternator, bank, charger, charging, energy, isolation, limits, restraint, space, ventilation};
 use crate::methods::{
-    ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, transfer, whole,
+    alternator, bank, charger, charging, controller, energy, isolation, limits, network, restraint, space, switching,
+    transfer, ventilation,
 };
+use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
 use std::sync::OnceLock;
 use vocabulary::{FactId, fact as f};
@@ -113,12 +114,15 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     bank::bindings,
     charger::bindings,
     charging::bindings,
+    controller::bindings,
     energy::bindings,
     isolation::bindings,
     limits::bindings,
+    network::bindings,
     restraint::bindings,
     solar::bindings,
     space::bindings,
+    switching::bindings,
     transfer::bindings,
     ventilation::bindings,
 ];
