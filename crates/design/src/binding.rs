@@ -3,8 +3,8 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, charger, charging, controller, energy, isolation, limits, network, restraint, space, switching,
-    transfer, ventilation,
+    alternator, bank, charger, charging, controller, energy, isolation, limits, mains, network, restraint, shock,
+    space, switching, transfer, ventilation,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -118,8 +118,10 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     energy::bindings,
     isolation::bindings,
     limits::bindings,
+    mains::bindings,
     network::bindings,
     restraint::bindings,
+    shock::bindings,
     solar::bindings,
     space::bindings,
     switching::bindings,
