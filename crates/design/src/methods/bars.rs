@@ -19,6 +19,9 @@ pub fn bindings() -> Bindings {
         (f::busbar::MAY_CARRY, Each(may_carry)),
         (f::panel::MAY_CARRY_KNOWN, Each(may_carry_known)),
         (f::panel::MAY_CARRY, Each(may_carry)),
+        (f::busbar::BONDED, Each(bonded)),
+        (f::busbar::STUDS_COUNTED, Each(studs_counted)),
+        (f::busbar::JOINT_SAID, Each(joint_said)),
         (f::busbar::CHASSIS_LEADS, Each(chassis_leads)),
         (f::busbar::LARGEST_CHASSIS_LEAD, Each(largest_chassis_lead)),
     ]
@@ -187,4 +190,17 @@ fn largest_chassis_lead(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> 
         return Err(gaps);
     }
     largest.map_or_else(|| no_solution(part, f::busbar::LARGEST_CHASSIS_LEAD), |largest| Ok(Fact::Number(largest)))
+}
+
+fn studs_counted(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Flag(!reader.silent(part, f::busbar::LARGEST_ON_STUD)))
+}
+
+fn joint_said(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Flag(!reader.silent(part, f::busbar::JOINT)))
+}
+
+/// Whether a bar is said to be joined to the vehicle's metal: by the bond's size or by what it goes to.
+fn bonded(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Flag(!reader.silent(part, f::busbar::BOND) || !reader.silent(part, f::busbar::TO)))
 }

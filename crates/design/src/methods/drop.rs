@@ -215,9 +215,12 @@ fn nominal_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outco
 /// The kinds that take current and say no load of their own.
 const CONVERTERS: [PartKind; 2] = [kind::INVERTER, kind::INVERTER_CHARGER];
 
-/// The things that take current at the far end of a run.
+/// The things that take direct current at the far end of a run.
 fn things(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<PartId>> {
-    let run = direct(reader, part, fact)?;
+    let run = run(reader, part, fact)?;
+    if run.alternating {
+        return Ok(Vec::new());
+    }
     let end = supply(reader, part, fact)?.end.other();
     let Some(node) = run.node(end) else { return Err(open_end(reader, run, end).unwrap_or_default()) };
     let build = reader.build();

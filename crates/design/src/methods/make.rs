@@ -22,6 +22,8 @@ pub fn bindings() -> Bindings {
         (f::conductor::SPLICES, Each(splices)),
         (f::conductor::BATTERY_CABLE, Each(battery_cable)),
         (f::run::SIZE_FOR_LOAD, Each(size_for_load)),
+        (f::route::SUPPORTS_SAID, Each(route_supports_said)),
+        (f::wire::SUPPORTS_SAID, Each(wire_supports_said)),
         (f::route::MIXED, Each(mixed)),
         (f::route::SEPARATED, Each(separated)),
         (f::build::UNNAMED_INSULATION, Each(unnamed_insulation)),
@@ -148,4 +150,12 @@ fn unnamed_insulation(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome 
     let unnamed = wires.filter(|wire| build.part(*wire).kind == kind::WIRE && reader.silent(*wire, f::wire::STANDARD));
     // No build has so many wires that a float would not count them exactly.
     Ok(Fact::Number(f64::from(u32::try_from(unnamed.count()).unwrap_or(u32::MAX))))
+}
+
+fn route_supports_said(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Flag(!reader.silent(part, f::route::SUPPORTS)))
+}
+
+fn wire_supports_said(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Flag(!reader.silent(part, f::wire::SUPPORTS)))
 }
