@@ -165,7 +165,7 @@ pub(super) fn from_end(
 }
 
 /// What feeds a run: the source behind its start, else behind its finish.
-fn supply(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Supply> {
+fn supply_if_any(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Option<Supply>> {
     let run = direct(reader, part, fact)?;
     let index = number(reader, part);
     let mut gaps = Gaps::default();
@@ -180,10 +180,14 @@ fn supply(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Supply> {
     }
     for end in End::BOTH {
         if let Some((runs, source)) = from_end(reader.build(), index, end, holds_voltage) {
-            return Ok(Supply { end, runs, source });
+            return Ok(Some(Supply { end, runs, source }));
         }
     }
-    Err(Gaps::one(Gap::Absent(Build::ROOT, kind::BATTERY)))
+    Ok(None)
+}
+
+fn supply(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Supply> {
+    supply_if_any(reader, part, fact)?.ok_or_else(|| Gaps::one(Gap::Absent(Build::ROOT, kind::BATTERY)))
 }
 
 /// The voltage lost from the source to the far end of a run, V.
@@ -221,7 +225,9 @@ fn things(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<PartId
     if run.alternating {
         return Ok(Vec::new());
     }
-    let end = supply(reader, part, fact)?.end.other();
+    // What hangs on the sun alone has no voltage of which a part could be lost.
+    let Some(supply) = supply_if_any(reader, part, fact)? else { return Ok(Vec::new()) };
+    let end = supply.end.other();
     let Some(node) = run.node(end) else { return Err(open_end(reader, run, end).unwrap_or_default()) };
     let build = reader.build();
     let takes = |thing: &PartId| {

@@ -26,7 +26,7 @@ pub fn bindings() -> Bindings {
         (f::wire::SUPPORTS_SAID, Each(wire_supports_said)),
         (f::route::MIXED, Each(mixed)),
         (f::route::SEPARATED, Each(separated)),
-        (f::build::UNNAMED_INSULATION, Each(unnamed_insulation)),
+        (f::build::INSULATION_NAMED, Each(insulation_named)),
     ]
 }
 
@@ -139,17 +139,26 @@ fn separated(reader: &mut Reader<'_>, route: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Flag(reader.need_word(route, f::route::CARRIES, case)? == "separated"))
 }
 
-/// How many wires of direct current do not name the standard of their insulation.
-fn unnamed_insulation(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
+/// Whether every wire of direct current names the standard of its insulation.
+fn insulation_named(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
     let build = reader.build();
-    if !super::complete(reader, &[kind::CIRCUIT, kind::WIRE]) {
-        return Err(Gaps::one(Gap::Unread(reader.unread_part(crate::part::Build::ROOT))));
-    }
     let direct = build.circuitry().runs.iter().filter(|run| !run.alternating);
     let wires = direct.flat_map(|run| run.conductors()).map(|conductor| build.circuitry().written(conductor));
-    let unnamed = wires.filter(|wire| build.part(*wire).kind == kind::WIRE && reader.silent(*wire, f::wire::STANDARD));
-    // No build has so many wires that a float would not count them exactly.
-    Ok(Fact::Number(f64::from(u32::try_from(unnamed.count()).unwrap_or(u32::MAX))))
+    let mut gaps = Gaps::default();
+    for wire in wires.filter(|wire| build.part(*wire).kind == kind::WIRE).collect::<Vec<_>>() {
+        if reader.silent(wire, f::wire::STANDARD) {
+            let title = build.part(wire).title.clone();
+            reader.step(|| Step::of(format!("{title} does not name it")));
+            return Ok(Fact::Flag(false));
+        }
+        if let Err(more) = reader.fact(wire, f::wire::STANDARD, CaseId(0)) {
+            gaps.add(&more);
+        }
+    }
+    if !super::complete(reader, &[kind::CIRCUIT, kind::WIRE]) {
+        gaps.add(&Gaps::one(Gap::Unread(reader.unread_part(crate::part::Build::ROOT))));
+    }
+    if gaps.is_empty() { Ok(Fact::Flag(true)) } else { Err(gaps) }
 }
 
 fn route_supports_said(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {

@@ -22,7 +22,7 @@ pub fn bindings() -> Bindings {
         (f::device::NEEDED_RATING, Each(needed_rating)),
         (f::device::SMALLEST_FITTING, Each(smallest_fitting)),
         (f::device::LARGEST_FITTING, Each(largest_fitting)),
-        (f::device::LARGEST_BY_US, Each(largest_by_us)),
+        (f::device::LARGEST_ALLOWED, Each(largest_allowed)),
         (f::device::MOTOR_PROOF, Each(motor_proof)),
         (f::device::OPENING_KNOWN, Each(opening_known)),
         (f::device::OPENING_CURRENT, Each(opening_current)),
@@ -106,17 +106,19 @@ fn usual(reader: &mut Reader<'_>, part: PartId, fact: FactId, rating: Option<f64
 
 /// The largest usual rating that every region of the build allows for the conductor, A.
 fn largest_fitting(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let regions = reader.build().regions;
-    let fact = if regions.outside_us() { f::device::PROTECTED_AMPACITY } else { f::device::LARGEST_BY_US };
-    let most = reader.need(part, fact, case)?;
-    usual(reader, part, f::device::LARGEST_FITTING, calc::largest_rating_within(regions.us, most))
+    let most = reader.need(part, f::device::LARGEST_ALLOWED, case)?;
+    let nec = reader.build().regions.us;
+    usual(reader, part, f::device::LARGEST_FITTING, calc::largest_rating_within(nec, most))
 }
 
-/// The largest device that texts of the United States allow, A: of direct current 33 CFR 183.455(c); of alternating current
-/// the next standard size (NEC 240.4(B)).
-fn largest_by_us(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let fact = f::device::LARGEST_BY_US;
+/// The largest device that every region of the build allows, A: the ampacity; where only texts of the United States count, of
+/// direct current by 33 CFR 183.455(c), of alternating current the next standard size (NEC 240.4(B)).
+fn largest_allowed(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let fact = f::device::LARGEST_ALLOWED;
     let ampacity = reader.need(part, f::device::PROTECTED_AMPACITY, case)?;
+    if reader.build().regions.outside_us() {
+        return Ok(Fact::Number(ampacity));
+    }
     let (most, citation): (Option<f64>, &Citation) = if run(reader, part, fact)?.alternating {
         let several = several_outlets(reader, part, case)?;
         (Some(calc::next_size_up(ampacity, several).unwrap_or(ampacity)), &calc::NEXT_SIZE_UP)
@@ -131,7 +133,7 @@ fn largest_by_us(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
 
 /// Whether the run of a device leads to more than one outlet for portable loads; not said counts as several.
 fn several_outlets(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<bool> {
-    let run = run(reader, part, f::device::LARGEST_BY_US)?;
+    let run = run(reader, part, f::device::LARGEST_ALLOWED)?;
     let nodes: Vec<usize> = run.nodes.into_iter().flatten().collect();
     let outlets: Vec<PartId> = reader.build().circuitry().terminals(&nodes).map(|terminal| terminal.thing).collect();
     for thing in outlets {
