@@ -3,8 +3,8 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, charger, charging, controller, energy, isolation, limits, mains, network, restraint, shock,
-    space, switching, transfer, ventilation,
+    alternator, bank, bars, charger, charging, controller, drop, energy, in_line, isolation, limits, mains, make,
+    making, network, restraint, shock, space, switching, transfer, ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -112,10 +112,16 @@ pub type Bindings = Vec<(FactId, Method)>;
 const SUBJECTS: &[fn() -> Bindings] = &[
     alternator::bindings,
     bank::bindings,
+    bars::bindings,
     charger::bindings,
     charging::bindings,
     controller::bindings,
+    drop::bindings,
     energy::bindings,
+    in_line::bindings,
+    make::bindings,
+    making::bindings,
+    window::bindings,
     isolation::bindings,
     limits::bindings,
     mains::bindings,

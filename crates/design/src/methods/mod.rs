@@ -3,6 +3,7 @@
 pub mod alternator;
 pub mod ampacity;
 pub mod bank;
+pub mod bars;
 pub mod battery;
 pub mod charger;
 pub mod charging;
@@ -10,14 +11,18 @@ pub mod conductor;
 pub mod controller;
 pub mod device;
 pub mod doubt;
+pub mod drop;
 pub mod energy;
 mod faults;
 pub mod flow;
+pub mod in_line;
 pub mod isolation;
 pub mod legs;
 pub mod limits;
 pub mod load;
 pub mod mains;
+pub mod make;
+pub mod making;
 pub mod network;
 pub mod place;
 pub mod restraint;
@@ -32,6 +37,7 @@ pub mod system;
 pub mod transfer;
 pub mod ventilation;
 pub mod whole;
+pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
 
