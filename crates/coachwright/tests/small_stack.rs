@@ -62,3 +62,15 @@ fn a_long_chain_of_includes_is_a_finding() {
     let found = reviewed_on_a_small_stack("build B { stage draft; basis eu }\ninclude \"0.kdl\"\n".to_owned());
     assert!(found.contains(&"text/include-missing".to_owned()), "{found:?}");
 }
+
+#[test]
+fn a_long_chain_of_transfer_switches_comes_to_its_end() {
+    let mut text = "build B { stage draft; basis us }\nshore { inlet rating=\"30 A\" voltage=\"120 V\"; to s0 wire=\"10 AWG\" one-way=\"1 m\"; }\n".to_owned();
+    for number in 0..CHAIN {
+        text += &format!(
+            "transfer-switch s{number}\ncircuit c{number} from=s{number} to=s{} {{ wire size=\"10 AWG\" one-way=\"1 m\"; }}\n",
+            number + 1
+        );
+    }
+    reviewed_on_a_small_stack(text);
+}

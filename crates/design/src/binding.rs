@@ -2,7 +2,9 @@
 
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
-use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
+use crate::methods::{
+    ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, transfer, whole,
+};
 use crate::reader::Reader;
 use std::sync::OnceLock;
 use vocabulary::{FactId, fact as f};
@@ -75,6 +77,7 @@ fn own() -> Bindings {
         (f::device::RATING, Each(device::rating)),
         (f::device::CLASS_FROM, Each(device::class_from)),
         (f::device::PROTECTS, Each(device::protects)),
+        (f::device::GUARDS_CONDUCTOR, Each(device::guards_conductor)),
         (f::device::PROTECTED_AMPACITY, Each(device::protected_ampacity)),
         (f::device::INTERRUPTING, Each(device::interrupting)),
         (f::device::FAULT_CURRENT, Each(device::fault_current)),
@@ -97,7 +100,7 @@ fn shared(name: &str) -> Option<Method> {
 pub type Bindings = Vec<(FactId, Method)>;
 
 /// The subjects that keep their own lists.
-const SUBJECTS: &[fn() -> Bindings] = &[];
+const SUBJECTS: &[fn() -> Bindings] = &[transfer::bindings];
 
 fn table() -> &'static [Option<Method>] {
     static TABLE: OnceLock<Vec<Option<Method>>> = OnceLock::new();

@@ -109,13 +109,14 @@ pub enum Side {
     Input,
     /// The side at which a converter, an inverter or a transformer gives current.
     Output,
-    /// The side at which an inverter-charger takes alternating current.
-    Supply,
+    /// A side at which an inverter-charger or a transfer switch takes alternating current; a transfer switch has several, in
+    /// the order in which they are joined.
+    Supply(u8),
 }
 
 impl Side {
-    /// All sides.
-    pub const ALL: [Self; 3] = [Self::Input, Self::Output, Self::Supply];
+    /// The sides by which a thing may be joined at all.
+    pub const ALL: [Self; 3] = [Self::Input, Self::Output, Self::Supply(0)];
 }
 
 /// What is attached to a node: a thing, and of a converter which side.
@@ -227,6 +228,11 @@ impl Circuitry {
     /// The node at which a thing is attached on a side.
     pub fn node_of(&self, thing: PartId, side: Side) -> Option<usize> {
         self.node_at.get(&Terminal { thing, side }).copied()
+    }
+
+    /// The nodes at which a transfer switch takes what it passes on, in the order in which they are joined.
+    pub fn supplies(&self, switch: PartId) -> impl Iterator<Item = usize> + '_ {
+        (0..=u8::MAX).map_while(move |number| self.node_of(switch, Side::Supply(number)))
     }
 
     /// Settles which nodes are joined by runs, and what lies at either side of each.

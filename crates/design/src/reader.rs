@@ -29,6 +29,9 @@ enum Slot {
     Unknown(Arc<Gaps>),
 }
 
+/// How many facts may wait for one another: far more than any build needs, and few enough for a small stack (chosen).
+const DEEPEST: u8 = 100;
+
 /// Reads the facts of one build.
 #[derive(Debug)]
 pub struct Reader<'a> {
@@ -38,6 +41,8 @@ pub struct Reader<'a> {
     /// Where the slots of each part begin.
     bases: Vec<u32>,
     recording: Option<Working>,
+    /// How many facts are being worked out for one another.
+    depth: u8,
     /// The networks for fault currents: the strongest batteries first, then the weakest.
     faults: [Option<Arc<FaultNetwork>>; 2],
     /// The least device rating in each run.
@@ -60,7 +65,7 @@ impl<'a> Reader<'a> {
             next += u32::from(vocabulary::part(part.kind).fact_count) * count;
         }
         let slots = vec![Slot::Empty; usize::try_from(next).unwrap_or(0)];
-        Self { build, cases, slots, bases, recording: None, faults: [None, None], ratings: HashMap::new() }
+        Self { build, cases, slots, bases, recording: None, depth: 0, faults: [None, None], ratings: HashMap::new() }
     }
 
     /// The build.
@@ -99,11 +104,16 @@ impl<'a> Reader<'a> {
             Slot::Busy => return Slot::Unknown(Arc::new(Gaps::one(Gap::Circular(part, fact)))),
             known => return known.clone(),
         }
+        if self.depth >= DEEPEST {
+            return Slot::Unknown(Arc::new(Gaps::one(Gap::NoSolution(part, fact))));
+        }
         self.slots[slot] = Slot::Busy;
+        self.depth += 1;
         // What is read on the way belongs to the working of the value that is asked for, one level down.
         let outer = self.recording.take();
         let outcome = self.work_out(part, fact, case);
         self.recording = outer;
+        self.depth -= 1;
         let settled = match outcome {
             Ok(Fact::Number(value)) if value.is_finite() => Slot::Number(value),
             Ok(Fact::Number(_)) => Slot::Unknown(Arc::new(Gaps::one(Gap::NoSolution(part, fact)))),

@@ -339,3 +339,32 @@ fn an_unread_part_leaves_unread_gaps() {
     let end = part(&build, "run-end", "/start");
     assert!(flag(&build, end, "has-device"), "a fuse stands there, whatever its line says");
 }
+
+#[test]
+fn a_transfer_switch_passes_one_supply_on_and_none_to_another() {
+    let build = clean(
+        "build B { basis us; }\nshore { inlet rating=\"50 A\" voltage=\"120 V\" legs=2; to source wire=\"6 AWG\" one-way=\"2 m\"; }\ngenerator rear fuel=gas power=\"7200 VA\" voltage=\"120 V\" legs=2\ntransfer-switch source rating=\"50 A\"\ncircuit output from=rear to=source { breaker rating=\"30 A\"; wire size=\"8 AWG\" one-way=\"2 m\"; }\ncircuit feed from=source to=board { wire size=\"6 AWG\" one-way=\"1 m\"; }\nac-board board main=\"50 A\" { way 1 a breaker=\"20 A\" wire=\"12 AWG\" one-way=\"2 m\" leg=one; way 2 b breaker=\"20 A\" wire=\"12 AWG\" one-way=\"2 m\" leg=two; }\nappliance a current=\"16 A\"\nappliance b current=\"10 A\"\n",
+    );
+    // Nothing of the shore's 50 A reaches the generator's circuit.
+    let end = part(&build, "run-end", "circuit:output/finish");
+    assert!(!flag(&build, end, "fed"));
+    // The shore passes 50 A on each leg; the generator 7200 VA / 120 V / 2 legs = 30 A.
+    let end = part(&build, "run-end", "circuit:feed/start");
+    assert_eq!(titles(&build, end, "sources"), ["transfer-switch \"source\""]);
+    assert!(near(number(&build, end, "upstream-rating"), 50.0, 1e-12));
+    // Each supply may have to carry the leg that takes more.
+    for key in ["circuit:output/run", "circuit:feed/run", "shore:1/run"] {
+        assert!(near(number(&build, part(&build, "run", key), "design-current"), 16.0, 1e-12), "{key}");
+    }
+}
+
+#[test]
+fn the_batteries_of_a_bank_share_by_capacity() {
+    // 300 A of load from 100 Ah and 200 Ah: 100 A and 200 A.
+    let build = clean(
+        "build B { basis eu; }\nbattery one chemistry=LFP voltage=\"12.8 V\" capacity=\"100 Ah\"\nbattery two chemistry=LFP voltage=\"12.8 V\" capacity=\"200 Ah\"\nbusbar bus\nappliance load current=\"300 A\"\ncircuit a from=one to=bus { fuse rating=\"200 A\"; }\ncircuit b from=two to=bus { fuse rating=\"300 A\"; }\ncircuit c from=bus to=load { fuse rating=\"300 A\"; }\n",
+    );
+    for (key, amperes) in [("circuit:a/run", 100.0), ("circuit:b/run", 200.0), ("circuit:c/run", 300.0)] {
+        assert!(near(number(&build, part(&build, "run", key), "design-current"), amperes, 1e-9), "{key}");
+    }
+}

@@ -84,7 +84,7 @@ pub(super) struct Wiring<'a> {
     pub(super) joints: Joints,
     circuitry: Circuitry,
     pub(super) slips: Vec<Slip>,
-    /// How many runs feed each board.
+    /// How many runs feed each board and each transfer switch.
     pub(super) feeds: HashMap<PartId, usize>,
 }
 
@@ -95,7 +95,13 @@ impl Wiring<'_> {
 
     /// The node at which a run meets a thing.
     pub(super) fn node(&mut self, thing: PartId, joined: Joined) -> usize {
-        self.joints.node(terminals::terminal(self.build, thing, joined))
+        let mut supply = 0;
+        if !joined.from && self.build.part(thing).kind == kind::TRANSFER_SWITCH {
+            let feeds = self.feeds.entry(thing).or_insert(0);
+            supply = u8::try_from(*feeds).unwrap_or(u8::MAX);
+            *feeds += 1;
+        }
+        self.joints.node(terminals::terminal(self.build, thing, joined, supply))
     }
 
     fn referred(&self, user: PartId, fact: FactId) -> Option<PartId> {

@@ -42,8 +42,8 @@ pub fn alternating(build: &Build, from: Option<PartId>, to: &[PartId]) -> bool {
     !either(&DIRECT) && from.is_some_and(|from| matches!(kind(&from), kind::INVERTER | kind::INVERTER_CHARGER))
 }
 
-/// The terminal at which a run meets a thing.
-pub fn terminal(build: &Build, thing: PartId, joined: Joined) -> Terminal {
+/// The terminal at which a run meets a thing; `supply` is the number of runs that feed it already.
+pub fn terminal(build: &Build, thing: PartId, joined: Joined, supply: u8) -> Terminal {
     let output = |yes: bool| if yes { Side::Output } else { Side::Input };
     let side = match build.part(thing).kind {
         kind::CHARGER if fed_by_mains(build, thing) => output(!joined.alternating),
@@ -51,7 +51,9 @@ pub fn terminal(build: &Build, thing: PartId, joined: Joined) -> Terminal {
         kind::INVERTER => output(joined.alternating),
         kind::INVERTER_CHARGER if !joined.alternating => Side::Input,
         kind::INVERTER_CHARGER if joined.from => Side::Output,
-        kind::INVERTER_CHARGER => Side::Supply,
+        kind::INVERTER_CHARGER => Side::Supply(0),
+        kind::TRANSFER_SWITCH if joined.from => Side::Output,
+        kind::TRANSFER_SWITCH => Side::Supply(supply),
         _ => Side::Input,
     };
     Terminal { thing, side }

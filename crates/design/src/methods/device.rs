@@ -204,9 +204,8 @@ fn covered(run: &Run, device: PartId, end: End) -> Vec<PartId> {
     covered
 }
 
-/// The ampacity of the weakest conductor that it protects, A.
-pub fn protected_ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let fact = f::device::PROTECTED_AMPACITY;
+/// The conductors that it protects against any source.
+fn guarded(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> Outcome<Vec<PartId>> {
     let run = run(reader, part, fact)?;
     if !run.complete {
         return Err(Gaps::one(Gap::Unread(run.written)));
@@ -215,6 +214,24 @@ pub fn protected_ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
     for end in fed_ends(reader, run, case)? {
         conductors.extend(covered(run, part, end));
     }
+    Ok(conductors)
+}
+
+/// Whether it protects any conductor of its run against a source. A run without any conductor does not yet say what it is made
+/// of, so that its devices count as guards of what is missing.
+pub fn guards_conductor(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let fact = f::device::GUARDS_CONDUCTOR;
+    if run(reader, part, fact)?.conductors().next().is_none() {
+        return protects(reader, part, case);
+    }
+    Ok(Fact::Flag(!guarded(reader, part, fact, case)?.is_empty()))
+}
+
+/// The ampacity of the weakest conductor that it protects, A.
+pub fn protected_ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let fact = f::device::PROTECTED_AMPACITY;
+    let conductors = guarded(reader, part, fact, case)?;
+    let run = run(reader, part, fact)?;
     let values: Vec<_> =
         conductors.iter().map(|conductor| reader.need(*conductor, f::conductor::AMPACITY, case)).collect();
     match least(values)? {

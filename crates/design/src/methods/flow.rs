@@ -25,7 +25,7 @@ pub fn taken(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Optio
         (kind::INVERTER_CHARGER, Side::Input) => {
             Some(inverter_input(reader, terminal, f::inverter_charger::POWER, f::inverter_charger::EFFICIENCY, case))
         }
-        (kind::INVERTER_CHARGER, Side::Supply) => Some(passed_through(reader, terminal, case)),
+        (kind::INVERTER_CHARGER, Side::Supply(_)) => Some(passed_through(reader, terminal, case)),
         (kind::SOLAR_CONTROLLER, Side::Input) => Some(Ok(f64::INFINITY)),
         (kind::ISOLATING_TRANSFORMER, Side::Input) => {
             let power = reader.need(thing, f::isolating_transformer::POWER, case);
@@ -193,7 +193,7 @@ fn wanted(reader: &mut Reader<'_>, run: usize, from: End, beyond: &[usize], case
     let circuitry = reader.build().circuitry();
     let mut wanted = 0.0;
     let mut gaps = Gaps::default();
-    for terminal in circuitry.terminals(beyond) {
+    for terminal in circuitry.terminals(&super::transfer::with_what_is_passed_on(reader, beyond)) {
         match taken(reader, terminal, case) {
             Some(Ok(current)) => {
                 let title = reader.build().part(terminal.thing).title.clone();

@@ -2,7 +2,7 @@
 
 use super::flow::taken;
 use super::{amperes, fact_of};
-use crate::circuitry::{End, Side};
+use crate::circuitry::{End, Side, Terminal};
 use crate::fact::Outcome;
 use crate::known::{CaseId, Gap, Gaps};
 use crate::reader::Reader;
@@ -24,19 +24,24 @@ pub fn of_supply(reader: &mut Reader<'_>, run: usize, case: CaseId) -> Outcome<f
     let Some(run) = circuitry.runs.get(run).filter(|run| run.alternating) else { return Ok(1.0) };
     let mut most = 1.0_f64;
     for source in circuitry.sources_joined(&run.nodes) {
-        let thing = source.thing;
-        let legs = match (reader.build().part(thing).kind, source.side) {
-            (kind::SHORE, _) => match reader.build().inside(thing, kind::INLET).members.first() {
-                Some(inlet) => reader.need(*inlet, f::inlet::LEGS, case)?,
-                None => 1.0,
-            },
-            (kind::GENERATOR, _) => reader.need(thing, f::generator::LEGS, case)?,
-            (kind::INVERTER_CHARGER, Side::Output) => reader.need(thing, f::inverter_charger::LEGS, case)?,
-            _ => 1.0,
-        };
-        most = most.max(legs);
+        most = most.max(of_source(reader, source, case)?);
     }
     Ok(most)
+}
+
+/// How many legs a source brings.
+pub fn of_source(reader: &mut Reader<'_>, source: Terminal, case: CaseId) -> Outcome<f64> {
+    let thing = source.thing;
+    match (reader.build().part(thing).kind, source.side) {
+        (kind::SHORE, _) => match reader.build().inside(thing, kind::INLET).members.first() {
+            Some(inlet) => reader.need(*inlet, f::inlet::LEGS, case),
+            None => Ok(1.0),
+        },
+        (kind::GENERATOR, _) => reader.need(thing, f::generator::LEGS, case),
+        (kind::INVERTER_CHARGER, Side::Output) => reader.need(thing, f::inverter_charger::LEGS, case),
+        (kind::TRANSFER_SWITCH, Side::Output) => reader.need(thing, f::transfer_switch::SUPPLY_LEGS, case),
+        _ => Ok(1.0),
+    }
 }
 
 /// What the things beyond a run take on the leg that carries more, A. A thing of which it is not said on which leg it is
@@ -52,6 +57,9 @@ pub fn wanted(reader: &mut Reader<'_>, run: usize, from: End, case: CaseId) -> O
     let mut open = VecDeque::from([(start, first)]);
     while let Some((node, leg)) = open.pop_front() {
         for terminal in circuitry.terminals(&[node]) {
+            if let Some(output) = super::transfer::beyond(reader, terminal).filter(|output| seen.insert(*output)) {
+                open.push_back((output, leg));
+            }
             let current = match taken(reader, terminal, case) {
                 Some(Ok(current)) => current,
                 Some(Err(more)) => {

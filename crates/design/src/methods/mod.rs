@@ -15,6 +15,7 @@ pub mod run_end;
 pub mod solar;
 pub mod source;
 pub mod system;
+pub mod transfer;
 pub mod whole;
 
 pub use faults::{FaultNetwork, Strength};

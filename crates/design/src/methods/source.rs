@@ -17,7 +17,9 @@ pub fn is_source(kind: vocabulary::PartKind, side: Side) -> bool {
             side == Side::Output
         }
         // Its battery side charges; the side at which it takes alternating current gives none back.
-        kind::INVERTER_CHARGER => side != Side::Supply,
+        kind::INVERTER_CHARGER => !matches!(side, Side::Supply(_)),
+        // What stands behind a transfer switch does not reach its other supplies.
+        kind::TRANSFER_SWITCH => side == Side::Output,
         _ => false,
     }
 }
@@ -46,6 +48,7 @@ pub fn highest_voltage(reader: &mut Reader<'_>, source: Terminal, case: CaseId) 
         (kind::INVERTER_CHARGER, Side::Output) => f::inverter_charger::VOLTAGE,
         (kind::GENERATOR, _) => f::generator::VOLTAGE,
         (kind::ISOLATING_TRANSFORMER, Side::Output) => f::isolating_transformer::VOLTAGE,
+        (kind::TRANSFER_SWITCH, Side::Output) => f::transfer_switch::SUPPLY_VOLTAGE,
         (kind::SHORE, _) => return Some(inlet(reader, thing, f::inlet::VOLTAGE, case)),
         _ => return None,
     };
@@ -57,7 +60,14 @@ pub fn highest_voltage(reader: &mut Reader<'_>, source: Terminal, case: CaseId) 
 pub fn lowest_voltage(reader: &mut Reader<'_>, source: Terminal, case: CaseId) -> Option<Outcome<f64>> {
     match (reader.build().part(source.thing).kind, source.side) {
         (kind::BATTERY, _) => Some(reader.need(source.thing, f::battery::LOWEST_VOLTAGE, case)),
-        (kind::CONVERTER | kind::INVERTER | kind::INVERTER_CHARGER | kind::ISOLATING_TRANSFORMER, Side::Output)
+        (
+            kind::CONVERTER
+            | kind::INVERTER
+            | kind::INVERTER_CHARGER
+            | kind::ISOLATING_TRANSFORMER
+            | kind::TRANSFER_SWITCH,
+            Side::Output,
+        )
         | (kind::SHORE | kind::GENERATOR, _) => highest_voltage(reader, source, case),
         _ => None,
     }
@@ -95,6 +105,7 @@ pub fn own_limit(reader: &mut Reader<'_>, source: Terminal, case: CaseId) -> Out
             let facts = [f::isolating_transformer::POWER, f::isolating_transformer::VOLTAGE];
             of_power(reader, thing, facts, None, case)
         }
+        (kind::TRANSFER_SWITCH, _) => reader.need(thing, f::transfer_switch::PASSES, case),
         // The site's own device is no larger than the inlet's rating (IEC 60364-7-708: each pitch has its own).
         (kind::SHORE, _) => inlet(reader, thing, f::inlet::RATING, case),
         (kind::TRAILER_PLUG, _) if !reader.silent(thing, f::trailer_plug::FUSE) => {
@@ -116,7 +127,7 @@ pub fn own_limit(reader: &mut Reader<'_>, source: Terminal, case: CaseId) -> Out
 fn passed_on(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcome<f64> {
     let facts = [f::inverter_charger::POWER, f::inverter_charger::VOLTAGE];
     let own = of_power(reader, thing, facts, Some(f::inverter_charger::LEGS), case)?;
-    let supplied = reader.build().circuitry().node_of(thing, Side::Supply).is_some();
+    let supplied = reader.build().circuitry().node_of(thing, Side::Supply(0)).is_some();
     if !supplied {
         return Ok(own);
     }
