@@ -4,7 +4,8 @@
 export const SIGNAL_WORDS = ['danger', 'warning', 'caution', 'notice'] as const;
 
 export type SignalWord = (typeof SIGNAL_WORDS)[number];
-export type Counts = Record<SignalWord, number>;
+/** Findings by signal word; apart from them the checks that cannot be decided yet. */
+export type Counts = Record<SignalWord | 'undecided', number>;
 
 /** What is read of a diagnostic; `data` comes from the server and may be anything. */
 export interface Finding {
@@ -14,9 +15,9 @@ export interface Finding {
 
 /** Counts by the signal word that the server sends along, else by the editor's severity, which has as many steps. */
 export function countFindings(findings: readonly Finding[]): Counts {
-  const counts: Counts = { danger: 0, warning: 0, caution: 0, notice: 0 };
+  const counts: Counts = { danger: 0, warning: 0, caution: 0, notice: 0, undecided: 0 };
   for (const finding of findings) {
-    const word = signalWord(finding.data) ?? SIGNAL_WORDS[finding.severity];
+    const word = isUndecided(finding.data) ? 'undecided' : (signalWord(finding.data) ?? SIGNAL_WORDS[finding.severity]);
     if (word !== undefined) {
       counts[word] += 1;
     }
@@ -31,8 +32,12 @@ function signalWord(data: unknown): SignalWord | undefined {
   return SIGNAL_WORDS.find((word) => word === data.signal);
 }
 
-/** For the status bar: "1 danger, 3 caution", or that nothing was found. */
+function isUndecided(data: unknown): boolean {
+  return typeof data === 'object' && data !== null && 'undecided' in data && data.undecided === true;
+}
+
+/** For the status bar: "1 danger, 3 caution, 2 undecided", or that nothing was found. */
 export function inWords(counts: Counts): string {
-  const parts = SIGNAL_WORDS.filter((word) => counts[word] > 0).map((word) => `${counts[word]} ${word}`);
+  const parts = [...SIGNAL_WORDS, 'undecided' as const].filter((word) => counts[word] > 0).map((word) => `${counts[word]} ${word}`);
   return parts.length === 0 ? 'no findings' : parts.join(', ');
 }
