@@ -27,11 +27,11 @@ function words(parts) {
     repository: {
       part: named(`${BEFORE_NAME}(${partWords})${AFTER_NAME}`, 'keyword.other.part.coachwright'),
       piece: named(`\\G(${partWords})(?=\\s)`, 'keyword.other.part.coachwright'),
-      'child-property': named(`${BEFORE_NAME}(${alternatives(properties)})${AFTER_NAME}`, 'variable.other.property.coachwright'),
+      'child-property': named(`${BEFORE_NAME}(${alternatives(properties)})${AFTER_NAME}`, 'support.variable.property.coachwright'),
       property: {
         match: `(?<![^\\s({;])(${alternatives([...properties, 'like'])})(=)`,
         captures: {
-          1: { name: 'variable.other.property.coachwright' },
+          1: { name: 'support.variable.property.coachwright' },
           2: { name: 'keyword.operator.assignment.coachwright' },
         },
       },

@@ -13,12 +13,12 @@ const root = join(extension, '../..');
 const SAMPLES = [
   ['build', 'circuit "bench lamp" from=house', 'circuit', 'keyword.other.part'],
   ['build', 'circuit "bench lamp" from=house', 'bench lamp', 'string.quoted.double'],
-  ['build', 'circuit "bench lamp" from=house', 'from', 'variable.other.property'],
+  ['build', 'circuit "bench lamp" from=house', 'from', 'support.variable.property'],
   ['build', 'circuit "bench lamp" from=house', 'house', 'string.unquoted'],
   ['build', 'charging-place shelf', 'charging-place', 'keyword.other.part'],
   ['build', 'charging-places shelf', 'charging-places', 'entity.name.tag'],
   ['build', 'gizmo shelf', 'gizmo', 'entity.name.tag'],
-  ['build', 'build V { stage draft; none gas; }', 'stage', 'variable.other.property'],
+  ['build', 'build V { stage draft; none gas; }', 'stage', 'support.variable.property'],
   ['build', 'build V { stage draft; none gas; }', 'none', 'keyword.other.part'],
   ['build', 'battery lamp', 'lamp', 'string.unquoted'],
   ['build', 'fuse gizmo=3', 'gizmo', 'entity.other.attribute-name'],
@@ -45,7 +45,7 @@ const SAMPLES = [
   ['build', '/- lamp x {\n  duty "}"\n}\nfan y', 'fan', 'keyword.other.part'],
   ['build', '/- kdl-version 2\nlamp x', 'lamp', 'keyword.other.part'],
   ['build', 'lamp x /-power="1 W" duty="1 h/d"', 'power', 'comment.block.switched-off'],
-  ['build', 'lamp x /-power="1 W" duty="1 h/d"', 'duty', 'variable.other.property'],
+  ['build', 'lamp x /-power="1 W" duty="1 h/d"', 'duty', 'support.variable.property'],
   ['build', 'lamp x /-{\n  duty "1 h/d"\n}\nfan y', 'duty', 'comment.block.switched-off'],
   ['build', 'lamp x /-{\n  duty "1 h/d"\n}\nfan y', 'fan', 'keyword.other.part'],
   ['build', 'lamp x \\\n  fan', 'fan', 'string.unquoted'],
@@ -102,7 +102,7 @@ for (const path of shipped) {
     eachNode(parse(text, { storeLocations: true }), (node) => {
       const { start } = getLocation(node.name);
       const token = lines[start.line - 1].find((one) => one.start <= start.column - 1 && start.column - 1 < one.end);
-      if (!token?.scopes.some((scope) => /^(keyword\.other\.(part|rule)|variable\.other\.property)/.test(scope))) {
+      if (!token?.scopes.some((scope) => /^(keyword\.other\.(part|rule)|support\.variable\.property)/.test(scope))) {
         unknown.push(`${start.line}: ${node.getName()} (${token?.scopes.at(-1)})`);
       }
     });

@@ -61,7 +61,7 @@ async function cannotStart() {
 
 async function colours() {
   const colour = (text) => page.evaluate((wanted) => {
-    const span = [...document.querySelectorAll('.view-line span span')].find((one) => one.textContent.trim() === wanted);
+    const span = [...document.querySelectorAll('.view-line span span')].find((one) => one.textContent.replaceAll('\u00a0', ' ').trim() === wanted);
     return span === undefined ? 'not shown' : getComputedStyle(span).color;
   }, text);
   const seen = { part: await colour('circuit'), text: await colour('"bench lamp"'), property: await colour('from') };
