@@ -193,14 +193,14 @@ fn largest_chassis_lead(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> 
 }
 
 fn studs_counted(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Flag(!reader.silent(part, f::busbar::LARGEST_ON_STUD)))
+    Ok(Fact::Flag(super::is_said(reader, part, f::busbar::LARGEST_ON_STUD)?))
 }
 
 fn joint_said(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Flag(!reader.silent(part, f::busbar::JOINT)))
+    Ok(Fact::Flag(super::is_said(reader, part, f::busbar::JOINT)?))
 }
 
 /// Whether a bar is said to be joined to the vehicle's metal: by the bond's size or by what it goes to.
 fn bonded(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Flag(!reader.silent(part, f::busbar::BOND) || !reader.silent(part, f::busbar::TO)))
+    Ok(Fact::Flag(super::is_said(reader, part, f::busbar::BOND)? || super::is_said(reader, part, f::busbar::TO)?))
 }

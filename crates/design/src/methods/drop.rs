@@ -308,8 +308,11 @@ fn starting_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outc
 fn asking(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<(PartId, FactId)>> {
     let mut asking = Vec::new();
     for thing in things(reader, part, fact)? {
-        let minimum = fact_of(reader.build(), thing, "minimum-voltage");
-        asking.extend(minimum.filter(|minimum| !reader.silent(thing, *minimum)).map(|minimum| (thing, minimum)));
+        if let Some(minimum) = fact_of(reader.build(), thing, "minimum-voltage")
+            && super::is_said(reader, thing, minimum)?
+        {
+            asking.push((thing, minimum));
+        }
     }
     Ok(asking)
 }

@@ -17,6 +17,7 @@ pub fn bindings() -> Bindings {
         (f::run::IN_LINE_PARTS, Each(in_line_parts)),
         (f::run::IN_LINE_RATING, Each(rating)),
         (f::run::IN_LINE_WEAKEST, Each(weakest)),
+        (f::run::IN_LINE_LIMITED, Each(limited)),
         (f::run::IN_LINE_LIMIT, Each(limit)),
         (f::run::IN_LINE_VOLTAGE, Each(voltage)),
         (f::run::IN_LINE_ALTERNATING, Each(alternating)),
@@ -71,14 +72,14 @@ fn weakest(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Part(least(reader, part, f::run::IN_LINE_WEAKEST, case)?.0))
 }
 
-/// The largest current that the devices of a run, and those before it, let through for long, A.
-fn limit(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let run = run(reader, part, f::run::IN_LINE_LIMIT)?;
+/// The largest current that the devices of a run, and those before it, let through for long, A; infinite without any.
+fn let_through(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> Outcome<f64> {
+    let run = run(reader, part, fact)?;
     if !run.complete {
         return Err(Gaps::one(Gap::Unread(run.written)));
     }
-    let own =
-        super::least(run.devices().map(|device| reader.need(device, f::device::RATING, case)).collect::<Vec<_>>())?;
+    let ratings: Vec<_> = run.devices().map(|device| reader.need(device, f::device::RATING, case)).collect();
+    let own = super::least(ratings)?.unwrap_or(f64::INFINITY);
     let mut driven = 0.0_f64;
     for end in run.ends {
         if !reader.need_flag(end, f::run_end::FED, case)? {
@@ -90,9 +91,17 @@ fn limit(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
             f64::INFINITY
         });
     }
-    let limit = own.map_or(driven, |own| own.min(driven));
+    Ok(own.min(driven))
+}
+
+fn limited(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(let_through(reader, part, f::run::IN_LINE_LIMITED, case)?.is_finite()))
+}
+
+fn limit(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let limit = let_through(reader, part, f::run::IN_LINE_LIMIT, case)?;
     if limit.is_infinite() {
-        return Err(Gaps::one(Gap::Absent(run.written, kind::FUSE)));
+        return no_solution(part, f::run::IN_LINE_LIMIT);
     }
     reader.step(|| Step::of(format!("its devices and those before it let {} through", amperes(limit))));
     Ok(Fact::Number(limit))

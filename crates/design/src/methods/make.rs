@@ -162,9 +162,9 @@ fn insulation_named(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
 }
 
 fn route_supports_said(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Flag(!reader.silent(part, f::route::SUPPORTS)))
+    Ok(Fact::Flag(super::is_said(reader, part, f::route::SUPPORTS)?))
 }
 
 fn wire_supports_said(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Flag(!reader.silent(part, f::wire::SUPPORTS)))
+    Ok(Fact::Flag(super::is_said(reader, part, f::wire::SUPPORTS)?))
 }

@@ -118,7 +118,9 @@ fn resets_itself(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
 }
 
 fn holder_said(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Flag(said(reader, part, "holder").is_some()))
+    let from = written(reader, part);
+    let said = fact_of(reader.build(), from, "holder").map(|holder| super::is_said(reader, from, holder));
+    Ok(Fact::Flag(said.transpose()?.unwrap_or(false)))
 }
 
 fn holder(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {

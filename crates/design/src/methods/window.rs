@@ -92,7 +92,7 @@ fn needed_rating(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
 /// The smallest usual rating that carries the load, A.
 fn smallest_fitting(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let (load, continuous) = burden(reader, part, f::device::SMALLEST_FITTING, case)?;
-    let nec = reader.build().regions.us;
+    let nec = super::regions(reader, case)?.us;
     usual(reader, part, f::device::SMALLEST_FITTING, calc::smallest_rating_for_load(nec, load, continuous))
 }
 
@@ -107,7 +107,7 @@ fn usual(reader: &mut Reader<'_>, part: PartId, fact: FactId, rating: Option<f64
 /// The largest usual rating that every region of the build allows for the conductor, A.
 fn largest_fitting(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let most = reader.need(part, f::device::LARGEST_ALLOWED, case)?;
-    let nec = reader.build().regions.us;
+    let nec = super::regions(reader, case)?.us;
     usual(reader, part, f::device::LARGEST_FITTING, calc::largest_rating_within(nec, most))
 }
 
@@ -116,7 +116,7 @@ fn largest_fitting(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outco
 fn largest_allowed(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let fact = f::device::LARGEST_ALLOWED;
     let ampacity = reader.need(part, f::device::PROTECTED_AMPACITY, case)?;
-    if reader.build().regions.outside_us() {
+    if super::regions(reader, case)?.outside_us() {
         return Ok(Fact::Number(ampacity));
     }
     let (most, citation): (Option<f64>, &Citation) = if run(reader, part, fact)?.alternating {
