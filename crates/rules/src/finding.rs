@@ -75,6 +75,8 @@ pub struct Missing {
     pub alternatives: Vec<String>,
     /// Where the first alternative can be written.
     pub place: Place,
+    /// The property that the first alternative is, where it is one that can be written on a part.
+    pub property: Option<&'static str>,
 }
 
 /// One finding.

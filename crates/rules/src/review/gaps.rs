@@ -13,6 +13,10 @@ pub fn missing(build: &Build, gaps: &Gaps) -> Vec<Missing> {
             Some(Missing {
                 alternatives: any.0.iter().map(|gap| words(build, gap)).collect(),
                 place: where_to_write(build, first),
+                property: match first {
+                    Gap::Entry(_, fact) => Some(vocabulary::fact_spec(*fact).name),
+                    _ => None,
+                },
             })
         })
         .collect()
