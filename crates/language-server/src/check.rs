@@ -7,7 +7,6 @@ use rules::pack::Packs;
 use rules::review::review_build;
 use rules::{Review, ReviewOptions, Today};
 use spec::text::BlockCache;
-use std::sync::Arc;
 use tower_lsp::lsp_types::Url;
 
 /// What the server is given besides the texts.
@@ -23,8 +22,6 @@ pub struct Surroundings {
 
 /// A finished check.
 pub struct Checked {
-    /// The revision of the state that it was made from.
-    pub revision: u64,
     /// The linked build.
     pub build: Build,
     /// What was found.
@@ -76,7 +73,7 @@ pub fn check(state: &State, url: &Url, surroundings: &Surroundings, cache: &mut 
         .enumerate()
         .map(|(number, file)| if number == 0 { Some(url.clone()) } else { url_of(&file.name) })
         .collect();
-    Checked { revision: state.revision, build, review, urls }
+    Checked { build, review, urls }
 }
 
 /// What is wrong in a text of parts by itself: of its build nothing is asked.

@@ -4,8 +4,8 @@ use crate::check::{Checked, Surroundings};
 use crate::reading::{Reading, bytes, holds};
 use crate::state::State;
 use design::{Build, CaseId, PartId, Reader};
-use rules::facts::fact_used;
 use rules::finding::{Finding, Outcome};
+use rules::review::fact_used;
 use tower_lsp::lsp_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position, Url};
 use vocabulary::{Absent, FactSpec, Family};
 

@@ -53,8 +53,11 @@ impl Shown {
     }
 }
 
+/// Is called with the number of each state of the texts of which everything has been published.
+pub type Observer = Box<dyn Fn(u64) + Send>;
+
 /// Publishes until the checking thread ends.
-pub async fn run(client: Client, shared: Shared, mut told: UnboundedReceiver<Told>) {
+pub async fn run(client: Client, shared: Shared, mut told: UnboundedReceiver<Told>, observed: Observer) {
     let mut shown = Shown::default();
     let mut failures: BTreeSet<String> = BTreeSet::new();
     while let Some(told) = told.recv().await {
@@ -73,6 +76,7 @@ pub async fn run(client: Client, shared: Shared, mut told: UnboundedReceiver<Tol
                     publish(&client, &shared, changed).await;
                 }
             }
+            Told::Settled(revision) => observed(revision),
             Told::Closed(root) => {
                 let changed = shown.forget(&root);
                 publish(&client, &shared, changed).await;

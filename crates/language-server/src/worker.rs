@@ -40,18 +40,14 @@ pub enum Told {
     },
     /// A text was closed.
     Closed(Url),
+    /// Everything up to this revision of the texts has been told.
+    Settled(u64),
     /// Something that a person should know.
     Failed(String),
 }
 
-/// Works until it is told to end. `observed` is called with each revision that is settled.
-pub fn run(
-    shared: &Shared,
-    surroundings: &Surroundings,
-    wakes: &Receiver<Wake>,
-    tell: &UnboundedSender<Told>,
-    observed: &dyn Fn(u64),
-) {
+/// Works until it is told to end.
+pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>, tell: &UnboundedSender<Told>) {
     let mut caches: BTreeMap<Url, BlockCache> = BTreeMap::new();
     let mut busy = false;
     while let Ok(wake) = wakes.recv() {
@@ -87,7 +83,7 @@ pub fn run(
         for url in affected(&state, &dirty, all) {
             settle(shared, &state, &url, surroundings, caches.entry(url.clone()).or_default(), tell);
         }
-        observed(state.revision);
+        let _ = tell.send(Told::Settled(state.revision));
         // Whoever types on while a check ran is typing: the next check waits for a rest.
         busy = shared.lock().revision != state.revision;
     }
