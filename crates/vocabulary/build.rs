@@ -2,7 +2,7 @@
 //! A fault in the data stops the build with the file, the part and what is wrong.
 
 use kdl::{KdlDocument, KdlNode, KdlValue};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::error::Error;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -24,6 +24,7 @@ fn main() -> Outcome<()> {
     let mut groups: BTreeMap<String, Vec<KdlNode>> = BTreeMap::new();
     let mut parts: Vec<Part> = Vec::new();
     let mut systems: Vec<KdlNode> = Vec::new();
+    let mut above_zero: BTreeSet<(String, String)> = BTreeSet::new();
     for file in files {
         let path = file.path();
         let text = std::fs::read_to_string(&path)?;
@@ -41,6 +42,7 @@ fn main() -> Outcome<()> {
                     node: node.clone(),
                 }),
                 "system" => systems.push(node.clone()),
+                "above-zero" => above_zero.extend(named_facts(node)?),
                 other => return Err(format!("{}: unknown word {other}", path.display()).into()),
             }
         }
@@ -49,7 +51,7 @@ fn main() -> Outcome<()> {
         part.facts = expand(std::mem::take(&mut part.facts), &groups, 0)
             .map_err(|fault| format!("part {}: {fault}", part.word))?;
     }
-    let source = Writer::new(&parts)?.write(&parts, &systems)?;
+    let source = Writer::new(&parts, above_zero)?.write(&parts, &systems)?;
     let target = Path::new(&std::env::var("OUT_DIR")?).join("tables.rs");
     std::fs::write(target, source)?;
     Ok(())
@@ -80,11 +82,13 @@ fn expand(facts: Vec<KdlNode>, groups: &BTreeMap<String, Vec<KdlNode>>, depth: u
 struct Writer {
     kinds: BTreeMap<String, usize>,
     facts: BTreeMap<(String, String), usize>,
+    /// Part and fact of what cannot be zero.
+    above_zero: BTreeSet<(String, String)>,
 }
 
 impl Writer {
-    fn new(parts: &[Part]) -> Outcome<Self> {
-        let mut writer = Self { kinds: BTreeMap::new(), facts: BTreeMap::new() };
+    fn new(parts: &[Part], above_zero: BTreeSet<(String, String)>) -> Outcome<Self> {
+        let mut writer = Self { kinds: BTreeMap::new(), facts: BTreeMap::new(), above_zero };
         let mut number = 0;
         for (index, part) in parts.iter().enumerate() {
             if writer.kinds.insert(part.word.clone(), index).is_some() {
@@ -97,6 +101,9 @@ impl Writer {
                 }
                 number += 1;
             }
+        }
+        if let Some((part, name)) = writer.above_zero.iter().find(|named| !writer.facts.contains_key(named)) {
+            return Err(format!("above-zero: no fact {part}.{name}").into());
         }
         Ok(writer)
     }
@@ -133,7 +140,7 @@ impl Writer {
                 writeln!(fact_names, "pub const {}: FactId = FactId({number});", constant(&name))?;
                 fact_rows.push_str(
                     &self
-                        .fact_row(fact, index, number)
+                        .fact_row(fact, &part.word, index, number)
                         .map_err(|fault| format!("part {}, {name}: {fault}", part.word))?,
                 );
                 number += 1;
@@ -226,8 +233,9 @@ impl Writer {
         ))
     }
 
-    fn fact_row(&self, fact: &KdlNode, part: usize, number: usize) -> Outcome<String> {
+    fn fact_row(&self, fact: &KdlNode, word: &str, part: usize, number: usize) -> Outcome<String> {
         let name = argument(fact, 0)?;
+        let above_zero = self.above_zero.contains(&(word.to_owned(), name.clone()));
         let given = match fact.name().value() {
             "property" | "argument" | "arguments" => true,
             "worked" => false,
@@ -275,7 +283,7 @@ impl Writer {
             return Err("a given fact needs example=".into());
         }
         Ok(format!(
-            "FactSpec {{ id: FactId({number}), part: PartKind({part}), name: {name:?}, kind: {kind}, given: {given}, written: {written}, absent: {absent}, signed: {}, axes: Axes({axes}), worst: Worst::{worst}, help: {:?}, example: {example:?}, also: {} }},\n",
+            "FactSpec {{ id: FactId({number}), part: PartKind({part}), name: {name:?}, kind: {kind}, given: {given}, written: {written}, absent: {absent}, signed: {}, above_zero: {above_zero}, axes: Axes({axes}), worst: Worst::{worst}, help: {:?}, example: {example:?}, also: {} }},\n",
             property(fact, "signed").as_deref() == Some("yes"),
             property(fact, "help").ok_or("a fact needs help=")?,
             other_words(fact),
@@ -342,6 +350,12 @@ fn dimension(word: &str) -> Outcome<String> {
         "temperature-coefficient",
     ];
     if KNOWN.contains(&word) { Ok(constant(word)) } else { Err(format!("unknown dimension {word}").into()) }
+}
+
+/// Part and fact of each word behind the first.
+fn named_facts(node: &KdlNode) -> Outcome<Vec<(String, String)>> {
+    let part = argument(node, 0)?;
+    node.entries().iter().skip(1).map(|entry| Ok((part.clone(), text_of(entry.value())?))).collect()
 }
 
 fn lines(node: &KdlNode) -> impl Iterator<Item = &KdlNode> {

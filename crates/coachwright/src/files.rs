@@ -1,6 +1,6 @@
 //! Files: read with care, written whole or not at all.
 
-use spec::text::{LARGEST, read_bytes};
+use spec::text::{FaultKind, LARGEST, TextFault, read_bytes};
 use spec::{LoadFault, Loaded, Loader};
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -45,10 +45,15 @@ fn too_large(length: u64) -> LoadFault {
     /// Bytes in the megabyte that people see in a list of files.
     const MEGABYTE: u64 = 1_000_000;
     let (length, largest) = (length.div_ceil(MEGABYTE), LARGEST as u64 / MEGABYTE);
-    refused(
-        &format!("it has about {length} MB, and files above {largest} MB are not read"),
-        "check that it is the right file, or split it with `include`",
-    )
+    // The same fault as that of a text which is measured once it was read: it stands under the same rule.
+    LoadFault::NotText(TextFault {
+        kind: FaultKind::TooLarge,
+        at: 0..0,
+        message: format!("it has about {length} MB, and files above {largest} MB are not read"),
+        why: "Nothing in it is checked.".to_owned(),
+        instead: None,
+        help: "check that it is the right file, or split it with `include`".to_owned(),
+    })
 }
 
 fn not_had(error: &Error) -> LoadFault {

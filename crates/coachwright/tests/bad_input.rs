@@ -55,6 +55,25 @@ fn texts_that_contradict_themselves() {
         ("like= in a circle", "battery a like=b\nbattery b like=a\n", "circle"),
         ("a negative length", "vehicle class=van {\n    length \"-6 m\"\n}\n", "length"),
         ("a number without an end", "battery house capacity=\"1e400 Ah\"\n", "1e400"),
+        (
+            "a wire of no length",
+            "battery house\nlamp l\ncircuit c from=house to=l { wire one-way=\"0 m\"; }\n",
+            "one-way",
+        ),
+        (
+            "a fuse that carries nothing",
+            "battery house\nlamp l\ncircuit c from=house to=l { fuse rating=\"0 A\"; }\n",
+            "cannot be 0 a",
+        ),
+        ("two lengths", "lamp l\ncircuit c to=l { wire one-way=\"2 m\" loop=\"3 m\"; }\n", "out and back"),
+        ("a circuit that ends nowhere", "battery house\ncircuit c from=house\n", "ends nowhere"),
+        ("a circuit to itself", "battery house\ncircuit c from=house to=house\n", "ends where it begins"),
+        ("a way number twice", "lamp a\nlamp b\npanel p { way 1 a; way 1 b; }\n", "a way 1 already"),
+        (
+            "a ring",
+            "busbar a\nbusbar b\nbusbar c\ncircuit x from=a to=b\ncircuit y from=b to=c\ncircuit z from=c to=a\n",
+            "closes a ring",
+        ),
         ("not a number", "battery house capacity=\"NaN Ah\"\n", "nan"),
         ("not a number, as KDL writes it", "battery house capacity=#nan\n", "capacity"),
         ("an include that is not there", "include \"missing.build.kdl\"\n", "missing.build.kdl"),
@@ -72,6 +91,17 @@ fn an_include_of_a_folder_says_so() {
     let ran = shop.run(&["review", "x.build.kdl"]);
     assert_eq!(ran.status, 1, "{}{}", ran.out, ran.err);
     assert!(ran.out.contains("folder"), "{}", ran.out);
+}
+
+#[test]
+fn an_include_that_is_too_large_is_told_as_such() {
+    let shop = Workshop::new();
+    shop.write("x.build.kdl", format!("{QUIET}include \"shop.parts.kdl\"\n"))
+        .write("shop.parts.kdl", vec![b' '; 6_000_000]);
+    let ran = shop.run(&["review", "x.build.kdl"]);
+    assert_eq!(ran.status, 1, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("text/too-large") && !ran.out.contains("text/include-missing"), "{}", ran.out);
+    assert!(ran.out.contains("6 MB"), "{}", ran.out);
 }
 
 #[test]

@@ -3,8 +3,10 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, transfer, whole,
+    alternator, bank, bars, charger, charging, controller, drop, energy, in_line, isolation, limits, mains, make,
+    making, network, restraint, shock, space, switching, transfer, ventilation, window,
 };
+use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
 use std::sync::OnceLock;
 use vocabulary::{FactId, fact as f};
@@ -92,6 +94,13 @@ fn shared(name: &str) -> Option<Method> {
     match name {
         "standing-zone" => Some(Method::Each(place::standing_zone)),
         "load-current" => Some(Method::Each(load::load_current)),
+        "restrained" => Some(Method::Each(restraint::restrained)),
+        "holds-forward" => Some(Method::Each(restraint::holds_forward)),
+        "holds-sideways" => Some(Method::Each(restraint::holds_sideways)),
+        "holds-pull" => Some(Method::Each(restraint::holds_pull)),
+        "moves" => Some(Method::Each(restraint::moves)),
+        "crash-forward" => Some(Method::Each(restraint::crash_forward)),
+        "crash-sideways" => Some(Method::Each(restraint::crash_sideways)),
         _ => None,
     }
 }
@@ -100,7 +109,31 @@ fn shared(name: &str) -> Option<Method> {
 pub type Bindings = Vec<(FactId, Method)>;
 
 /// The subjects that keep their own lists.
-const SUBJECTS: &[fn() -> Bindings] = &[transfer::bindings];
+const SUBJECTS: &[fn() -> Bindings] = &[
+    alternator::bindings,
+    bank::bindings,
+    bars::bindings,
+    charger::bindings,
+    charging::bindings,
+    controller::bindings,
+    drop::bindings,
+    energy::bindings,
+    in_line::bindings,
+    make::bindings,
+    making::bindings,
+    window::bindings,
+    isolation::bindings,
+    limits::bindings,
+    mains::bindings,
+    network::bindings,
+    restraint::bindings,
+    shock::bindings,
+    solar::bindings,
+    space::bindings,
+    switching::bindings,
+    transfer::bindings,
+    ventilation::bindings,
+];
 
 fn table() -> &'static [Option<Method>] {
     static TABLE: OnceLock<Vec<Option<Method>>> = OnceLock::new();

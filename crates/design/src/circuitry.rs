@@ -140,7 +140,16 @@ pub struct OpenEnd {
     pub alternating: bool,
 }
 
-/// The network.
+/// All that runs of direct current join without a converter between.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Network {
+    /// The worked part that stands for it.
+    pub part: PartId,
+    /// Its nodes.
+    pub nodes: Vec<usize>,
+}
+
+/// The circuits of a build.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Circuitry {
     /// The runs, in the order of the text.
@@ -161,6 +170,8 @@ pub struct Circuitry {
     pub open_ends: Vec<OpenEnd>,
     /// The sources with their nodes.
     pub sources: Vec<(usize, Terminal)>,
+    /// The networks of direct current.
+    pub networks: Vec<Network>,
     /// What lies at either side of each run.
     sides: Sides,
 }

@@ -60,6 +60,8 @@ pub struct Build {
     pub(crate) references: HashMap<(PartId, FactId), Reference>,
     pub(crate) circuitry: Circuitry,
     pub(crate) systems: Vec<(PartId, usize)>,
+    /// The open air, where a part names it and nobody describes it.
+    pub(crate) outside: Option<PartId>,
 }
 
 /// What a given name refers to.

@@ -2,7 +2,7 @@
 
 mod support;
 
-use support::{clean, flag, gaps, near, number, part, steps, working};
+use support::{any_shape, clean, flag, gaps, near, number, part, steps, working};
 
 const SMALL: &str = "build Van { basis eu; }\nbattery house chemistry=LFP voltage=\"12.8 V\" capacity=\"100 Ah\" internal-resistance=\"2 mohm\"\nbusbar bus\nlamp lamp power=\"44.8 W\"\ncircuit main from=house to=bus { wire size=\"16 mm2\" one-way=\"0.5 m\" insulation=\"105 degC\"; fuse rating=\"60 A\" class=T; }\ncircuit feed from=bus to=lamp { fuse rating=\"10 A\" class=blade; wire size=\"6 AWG\" one-way=\"4 m\" insulation=\"105 degC\" ambient=\"45 degC\" enclosed=yes; }\n";
 
@@ -217,7 +217,7 @@ fn a_missing_input_is_named_and_nothing_is_put_in_its_place() {
         for instead in [rest.to_owned(), format!("{key}=unknown{rest}")] {
             let text = SMALL.replacen(needed.entry, &instead, 1);
             assert_ne!(text, SMALL);
-            let build = clean(&text);
+            let build = any_shape(&text);
             for (word, key, fact) in needed.by {
                 let gaps = gaps(&build, part(&build, word, key), fact);
                 assert!(gaps.contains(&needed.gap.to_owned()), "{instead:?}: {fact} of {key}: {gaps:?}");

@@ -35,11 +35,7 @@ fn a_name_that_nothing_has_is_reported_with_the_nearest_and_a_mend_that_links() 
             "\"hause bank\"",
             Some("\"house bank\""),
         ),
-        (
-            "battery house\nlamp bench\ncircuit c from=house { serves bensh; }\ncircuit d from=house to=bench\n",
-            "bensh",
-            Some("bench"),
-        ),
+        ("battery house\nlamp bench\ncircuit c from=house { serves bensh; }\n", "bensh", Some("bench")),
         ("zone cabin\ntank t zone=kabin\n", "kabin", Some("cabin")),
         ("battery house\nlamp l\nroute roof\ncircuit c from=house to=l { wire route=rof; }\n", "rof", Some("roof")),
         ("battery house\nlamp l\ncircuit c from=generator to=l\n", "generator", None),

@@ -2,7 +2,7 @@
 
 mod support;
 
-use support::{build, clean, flag, gaps, near, number, part, slips, titles};
+use support::{any_shape, build, clean, flag, gaps, near, number, part, slips, titles};
 
 /// Ends with what the build is and a battery of 10 mΩ at 14.4 V, whose dead short is 14.4 V ÷ 0.010 Ω = 1,440 A.
 fn with_battery(text: &str) -> String {
@@ -46,7 +46,7 @@ fn a_circuit_can_begin_at_what_a_way_feeds() {
 
 #[test]
 fn loops_and_runs_from_a_thing_to_itself_end() {
-    let build = clean(&with_battery(
+    let build = any_shape(&with_battery(
         "busbar a\nbusbar b\nlamp l current=\"2 A\"\ncircuit one from=house to=a { fuse rating=\"100 A\"; }\ncircuit two from=a to=b\ncircuit three from=b to=house { fuse rating=\"100 A\"; }\ncircuit self from=a to=a { fuse rating=\"5 A\"; }\ncircuit lamp from=b to=l\n",
     ));
     for key in ["circuit:two/start", "circuit:two/finish", "circuit:self/start", "circuit:self/finish"] {
@@ -171,7 +171,7 @@ fn both_sides_of_every_run_are_what_a_walk_reaches() {
             };
             text.push_str(&format!("circuit c{run} from={} to={}\n", thing(below(bars + 2)), thing(below(bars + 2))));
         }
-        let build = clean(&text);
+        let build = any_shape(&text);
         let circuitry = build.circuitry();
         for run in 0..circuitry.runs.len() {
             for end in design::End::BOTH {
@@ -320,7 +320,7 @@ fn what_may_lead_to_another_source_leaves_its_facts_open_and_no_others() {
         assert!(flag(&open, device, "protects"), "a source is certainly there");
     }
     // A circuit that is not written to its end is joined to nothing yet; only its own facts are open.
-    let unfinished = clean(&format!("{two}circuit e from=house {{ fuse rating=\"5 A\"; }}\n"));
+    let unfinished = any_shape(&format!("{two}circuit e from=house {{ fuse rating=\"5 A\"; }}\n"));
     assert!(near(number(&unfinished, part(&unfinished, "device", "circuit:c/fuse:1"), "fault-current"), 1_440.0, 1e-6));
     assert_eq!(gaps(&unfinished, part(&unfinished, "device", "circuit:e/fuse:1"), "fault-current"), ["circuit:e to"]);
 }

@@ -20,6 +20,63 @@ fn words(build: &Build, fact: &Fact) -> String {
     }
 }
 
+/// A trailer with a controller, alarms on wires, relays and the plug of a towing vehicle: what bramble has not.
+const TRAILER: &str = r#"build Trailer { basis us; none shore gas water cooking toilet sleeping travel-seats; }
+vehicle class=trailer
+battery house chemistry=AGM voltage="12 V" capacity="100 Ah" internal-resistance="5 mohm"
+battery starter chemistry=AGM voltage="12 V" capacity="100 Ah" internal-resistance="5 mohm" role=starter
+trailer-plug "car plug" voltage="14.4 V" fuse="15 A" contact-rating="15 A" switched=yes
+charger "tow charger" kind=dc-to-dc input="12 A" output="10 A" voltage="14.4 V"
+busbar main rating="100 A"
+busbar negative rating="100 A" bond="16 mm2" to=chassis
+circuit "charge in" from="car plug" to="tow charger" {
+    wire size="6 mm2" one-way="4 m" insulation="105 degC"
+}
+circuit "charge out" from="tow charger" to=main {
+    fuse rating="15 A" class=T
+    wire size="4 mm2" one-way="1 m" insulation="105 degC"
+}
+circuit "house main" from=house to=main {
+    fuse rating="80 A" class=T
+    disconnect isolator rating="100 A"
+    wire size="25 mm2" one-way="1 m" insulation="105 degC"
+}
+circuit "breakaway feed" from=house to="breakaway switch" {
+    fuse rating="30 A" class=T
+    wire size="4 mm2" one-way="3 m" insulation="105 degC"
+}
+circuit heat from=main to="cabin heater" {
+    fuse rating="15 A" class=T
+    relay "heater relay" rating="20 A" worked-by=controller
+    wire size="4 mm2" one-way="3 m" insulation="105 degC"
+}
+circuit feed from=main to=panel {
+    fuse rating="20 A" class=T
+    wire size="6 mm2" one-way="1 m" insulation="105 degC"
+}
+circuit horn from=starter to=horn {
+    fuse rating="10 A" class=T
+    wire size="2.5 mm2" one-way="1 m" insulation="105 degC" return=chassis
+}
+panel panel negative=negative fuse-class=T {
+    way 1 brain fuse="3 A" wire="1 mm2" one-way="1 m" insulation="105 degC"
+    way 2 "co alarm" fuse="3 A" wire="1 mm2" one-way="1 m" insulation="105 degC"
+    way 3 pump fuse="10 A" wire="2.5 mm2" one-way="2 m" insulation="105 degC"
+}
+controller brain current="0.5 A" {
+    operates "cabin heater" on-failure=off override=yes rating="5 A"
+    operates pump on-failure=off override=yes rating="10 A"
+}
+heater "cabin heater" fuel=diesel current="1 A" surge="8 A"
+pump pump current="3 A" surge="8 A"
+appliance horn current="5 A"
+alarm "co alarm" senses=carbon-monoxide power=wired
+breakaway "breakaway switch" current="15 A" supply=own-battery
+"#;
+
+/// The builds of which something is taken.
+const BUILDS: [&str; 2] = [BRAMBLE, TRAILER];
+
 type Facts = HashMap<(String, FactId), Result<(String, bool), String>>;
 
 /// Every fact of every part: its value, and whether it is certain (a list may be incomplete); or its gaps.
@@ -109,36 +166,40 @@ fn values(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
 
 #[test]
 fn a_value_that_becomes_unknown_makes_no_fact_known_otherwise() {
-    let before = facts(&clean(BRAMBLE));
     let mut wrong = Vec::new();
-    for (at, what) in values(BRAMBLE) {
-        let mut text = BRAMBLE.to_owned();
-        text.replace_range(at, "unknown");
-        let after = facts(&build(&text));
-        wrong.extend(changed(&before, &after).into_iter().map(|changed| format!("{what}=unknown: {changed}")));
+    for whole in BUILDS {
+        let before = facts(&clean(whole));
+        for (at, what) in values(whole) {
+            let mut text = whole.to_owned();
+            text.replace_range(at, "unknown");
+            let after = facts(&build(&text));
+            wrong.extend(changed(&before, &after).into_iter().map(|changed| format!("{what}=unknown: {changed}")));
+        }
     }
     assert!(wrong.is_empty(), "{} facts:\n{}", wrong.len(), wrong.join("\n"));
 }
 
 #[test]
 fn a_line_that_cannot_be_read_makes_no_fact_known_otherwise() {
-    let before = facts(&clean(BRAMBLE));
     let mut wrong = Vec::new();
-    let mut start = 0;
-    for line in BRAMBLE.lines() {
-        let (from, to) = (start, start + line.len());
-        start = to + 1;
-        // The head of a block, a line in it, or a whole part: what stands behind its name is spoilt.
-        let words = line.trim_end_matches('{').trim_end();
-        if line.trim().is_empty() || line.contains("//") || line.trim() == "}" || line.starts_with("/-") {
-            continue;
+    for whole in BUILDS {
+        let before = facts(&clean(whole));
+        let mut start = 0;
+        for line in whole.lines() {
+            let (from, to) = (start, start + line.len());
+            start = to + 1;
+            // The head of a block, a line in it, or a whole part: what stands behind its name is spoilt.
+            let words = line.trim_end_matches('{').trim_end();
+            if line.trim().is_empty() || line.contains("//") || line.trim() == "}" || line.starts_with("/-") {
+                continue;
+            }
+            let mut text = whole.to_owned();
+            text.replace_range(from..to, &format!("{words} ={}", &line[words.len()..]));
+            let spoilt = build(&text);
+            assert!(!spoilt.slips.is_empty(), "{line}");
+            let after = facts(&spoilt);
+            wrong.extend(changed(&before, &after).into_iter().map(|changed| format!("{line}: {changed}")));
         }
-        let mut text = BRAMBLE.to_owned();
-        text.replace_range(from..to, &format!("{words} ={}", &line[words.len()..]));
-        let spoilt = build(&text);
-        assert!(!spoilt.slips.is_empty(), "{line}");
-        let after = facts(&spoilt);
-        wrong.extend(changed(&before, &after).into_iter().map(|changed| format!("{line}: {changed}")));
     }
     assert!(wrong.is_empty(), "{} facts:\n{}", wrong.len(), wrong.join("\n"));
 }

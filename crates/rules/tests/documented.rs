@@ -121,6 +121,22 @@ fn what_no_example_can_hold_is_found_in_a_review() -> Outcome {
         ("text/too-large", "a byte too many", vec![("van.kdl", vec![b' '; LARGEST + 1])]),
         ("text/include-in-a-circle", "a file includes itself", vec![("van.kdl", build("include van.kdl"))]),
         (
+            "names/build-in-include",
+            "an included file describes a build",
+            vec![
+                ("van.kdl", build("include trailer.build.kdl")),
+                ("trailer.build.kdl", b"build Thicket { stage draft; basis us; }\nzone cabin kind=living\n".to_vec()),
+            ],
+        ),
+        (
+            "names/build-in-include",
+            "a parts file describes a build",
+            vec![
+                ("van.kdl", build("include shop.parts.kdl")),
+                ("shop.parts.kdl", b"build Shop { stage draft; basis us; }\nlamp spot power=\"5 W\"\n".to_vec()),
+            ],
+        ),
+        (
             "text/include-in-a-circle",
             "two files include each other",
             vec![

@@ -127,7 +127,14 @@ impl Reading<'_> {
             if let Some(asked) = asked {
                 part.via.push(Via::Include(asked.clone()));
             }
-            if part.kind != kind::INCLUDE {
+            if part.kind == kind::BUILD && as_patterns {
+                let slip = Slip::new("names/build-in-include", part.head.clone(), "a parts file describes a build")
+                    .help("take it out: a parts file holds patterns for like=, and none of its parts is built");
+                self.spec.slips.push(match asked {
+                    Some(asked) => slip.related(asked.clone(), "taken in here"),
+                    None => slip,
+                });
+            } else if part.kind != kind::INCLUDE {
                 let list = if as_patterns { &mut self.patterns } else { &mut self.parts };
                 list.push((part, likeness));
             }

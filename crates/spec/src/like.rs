@@ -13,39 +13,59 @@ type Key = (PartKind, Arc<str>);
 
 /// Fills what each part takes over by `like=`; `parts` are the build's own, `patterns` those of its parts files.
 pub fn resolve(parts: &mut [(Part, Option<Likeness>)], patterns: &[(Part, Option<Likeness>)], slips: &mut Vec<Slip>) {
-    let mut known: HashMap<Key, (Part, Option<Likeness>)> = HashMap::new();
+    let mut known: Known = HashMap::new();
     for (part, likeness) in patterns.iter().chain(parts.iter()) {
         if let Some(name) = &part.name {
             known.entry((part.kind, name.text.clone())).or_insert_with(|| (part.clone(), likeness.clone()));
         }
     }
     for (part, likeness) in parts.iter_mut() {
-        let mut next = likeness.clone();
-        let mut seen: Vec<Arc<str>> = part.name.iter().map(|name| name.text.clone()).collect();
-        while let Some(likeness) = next.take() {
-            if seen.contains(&likeness.name) {
-                slips.push(
-                    Slip::new(
-                        "text/like-in-a-circle",
-                        likeness.at,
-                        format!("`{}` is like itself in the end", likeness.name),
-                    )
-                    .help("let one part of the circle say its own values"),
-                );
-                break;
-            }
-            let Some((pattern, further)) = known.get(&(part.kind, likeness.name.clone())) else {
-                slips.push(unknown_pattern(part, &likeness, &known));
-                // What it would have brought is not known: nothing about the part may be taken as absent.
-                let hidden = hidden_in(vocabulary::part(part.kind));
-                part.incomplete.add(&hidden);
-                part.unread = true;
-                break;
-            };
-            seen.push(likeness.name.clone());
-            take_over(part, pattern, &likeness.at);
-            next.clone_from(further);
+        follow(part, likeness.clone(), &known, slips);
+        follow_inside(part, &known, slips);
+    }
+}
+
+type Known = HashMap<Key, (Part, Option<Likeness>)>;
+
+/// Fills the parts within a part that are like others; the text layer bounds the depth.
+fn follow_inside(part: &mut Part, known: &Known, slips: &mut Vec<Slip>) {
+    for inner in &mut part.inside {
+        let likeness = inner.likeness.take();
+        follow(inner, likeness, known, slips);
+        follow_inside(inner, known, slips);
+        if inner.unread {
+            part.incomplete.kinds.insert(inner.kind);
         }
+    }
+}
+
+/// Takes over pattern after pattern.
+fn follow(part: &mut Part, likeness: Option<Likeness>, known: &Known, slips: &mut Vec<Slip>) {
+    let mut next = likeness;
+    let mut seen: Vec<Arc<str>> = part.name.iter().map(|name| name.text.clone()).collect();
+    while let Some(likeness) = next.take() {
+        if seen.contains(&likeness.name) {
+            slips.push(
+                Slip::new(
+                    "text/like-in-a-circle",
+                    likeness.at,
+                    format!("`{}` is like itself in the end", likeness.name),
+                )
+                .help("let one part of the circle say its own values"),
+            );
+            break;
+        }
+        let Some((pattern, further)) = known.get(&(part.kind, likeness.name.clone())) else {
+            slips.push(unknown_pattern(part, &likeness, known));
+            // What it would have brought is not known: nothing about the part may be taken as absent.
+            let hidden = hidden_in(vocabulary::part(part.kind));
+            part.incomplete.add(&hidden);
+            part.unread = true;
+            break;
+        };
+        seen.push(likeness.name.clone());
+        take_over(part, pattern, &likeness.at);
+        next.clone_from(further);
     }
 }
 
@@ -75,7 +95,7 @@ fn on_path(part: &Part, kind: PartKind) -> bool {
     vocabulary::part(part.kind).family == Family::Run && kind != kind::SERVES
 }
 
-fn unknown_pattern(part: &Part, likeness: &Likeness, known: &HashMap<Key, (Part, Option<Likeness>)>) -> Slip {
+fn unknown_pattern(part: &Part, likeness: &Likeness, known: &Known) -> Slip {
     let spec = vocabulary::part(part.kind);
     let slip = Slip::new(
         "text/like-unknown",

@@ -145,6 +145,7 @@ impl Lowering {
             unread: node.unread == Unread::Itself,
             incomplete: if node.unread == Unread::Inside { hidden_in(spec) } else { Incomplete::default() },
             via: Vec::new(),
+            likeness: None,
         };
         let mut draft = Draft { part, likeness: None, meant: Vec::new(), nameless: false };
         let mut arguments = Arguments::of(spec);
@@ -212,8 +213,12 @@ impl Lowering {
         let part = &mut draft.part;
         match self.known_kind(node, here, &place) {
             Ok(inner) => {
-                let (inner, likeness) = self.part(inner, node);
-                if let Some(likeness) = likeness {
+                let own = inner;
+                let (mut inner, likeness) = self.part(inner, node);
+                if own.top {
+                    // A pump stands in its water line as well as at the top of a file, where its patterns are.
+                    inner.likeness = likeness;
+                } else if let Some(likeness) = likeness {
                     self.slips.push(
                         Slip::new("text/unknown-property", likeness.at, "`like` works on parts at the top of a file")
                             .help("write the pattern's values here"),
@@ -374,6 +379,11 @@ impl Lowering {
             self.entry(number, part, entry);
         } else if arguments.name {
             arguments.name = false;
+            if spec.naming == Naming::Refers && &*text == value::UNKNOWN && !entry.quoted {
+                // `way 1 unknown`: the way is there, and what it feeds is not known yet.
+                draft.nameless = true;
+                return;
+            }
             if text.trim().is_empty() {
                 self.slips.push(
                     Slip::new("text/missing-name", at, format!("this `{}` has an empty name", spec.word))

@@ -74,6 +74,9 @@ pub struct Part {
     pub incomplete: Incomplete,
     /// How it came here.
     pub via: Vec<Via>,
+    /// The pattern that it still has to take over, where it stands inside another part; those at the top of a file keep
+    /// theirs beside them.
+    pub(crate) likeness: Option<crate::lower::Likeness>,
 }
 
 /// Which lists of parts may be incomplete, because something could not be read.

@@ -113,7 +113,12 @@ fn from_text(fact: &FactSpec, text: &str, entry: &Entry, at: &Span) -> Result<Va
             quantity::read(text, dimension).map(Value::Quantity).map_err(misread)
         }
         FactKind::Quantity(dimension) => {
-            quantity::read_non_negative(text, dimension).map(Value::Quantity).map_err(misread)
+            let quantity = quantity::read_non_negative(text, dimension).map_err(misread)?;
+            if fact.above_zero && quantity.value == 0.0 {
+                Err(zero(fact, text, at))
+            } else {
+                Ok(Value::Quantity(quantity))
+            }
         }
         FactKind::WireSize => quantity::read_wire_size(text).map(Value::WireSize).map_err(misread),
         FactKind::Cores => quantity::read_cores(text).map(Value::Cores).map_err(misread),
@@ -164,6 +169,14 @@ fn count(fact: &FactSpec, number: i128, at: &Span) -> Result<Value, Slip> {
         Err(_) => Err(not_understood(fact, at, format!("{number} is not a count of anything"))
             .help(format!("write a whole number from 0: {}={}", fact.name, fact.example))),
     }
+}
+
+/// A zero where there is none in any vehicle.
+fn zero(fact: &FactSpec, text: &str, at: &Span) -> Slip {
+    Slip::new("text/zero-quantity", at.clone(), format!("`{}` cannot be {text}", fact.name)).help(format!(
+        "write what it is, for example {0}=\"{1}\"; {0}={UNKNOWN} while it is not known",
+        fact.name, fact.example
+    ))
 }
 
 fn not_understood(fact: &FactSpec, at: &Span, message: String) -> Slip {

@@ -146,3 +146,38 @@ fn an_unread_line_inside_a_part_leaves_the_rest_of_it_read() {
     assert!(value(battery, "capacity") == Some(&Value::Unknown) || battery.incomplete.every, "{battery:?}");
     assert!((number(battery, "voltage") - 12.0).abs() < 1e-12);
 }
+
+#[test]
+fn a_zero_where_there_can_be_none_is_unknown() {
+    for (text, at) in [
+        ("circuit c { wire one-way=\"0 m\"; }", "\"0 m\""),
+        ("circuit c { wire loop=\"0 ft\"; }", "\"0 ft\""),
+        ("circuit c { fuse rating=\"0 A\"; }", "\"0 A\""),
+        ("panel p { way 1 l fuse=\"0 A\"; }", "\"0 A\""),
+        ("battery b voltage=\"0 V\"", "\"0 V\""),
+        ("battery b { capacity \"0 Ah\"; }", "\"0 Ah\""),
+    ] {
+        let spec = read(text);
+        assert_eq!(slips(&spec), [("text/zero-quantity", at)], "{text}");
+        let slip = &spec.slips[0];
+        assert!(slip.help.as_ref().is_some_and(|help| help.contains("unknown")), "{text}: {:?}", slip.help);
+    }
+    // What may well be nothing: a power, a duty, a distance to a wall.
+    for text in ["lamp l power=\"0 W\"", "fan f duty=\"0 h/d\"", "heater h { hot-surface clearance=\"0 mm\"; }"] {
+        assert_eq!(slips(&read(text)), [], "{text}");
+    }
+}
+
+#[test]
+fn what_a_line_refers_to_may_be_unknown() {
+    for (text, told) in [
+        ("panel p { way 1 unknown fuse=\"5 A\"; }", &[][..]),
+        ("controller c { operates unknown on-failure=off; }", &[]),
+        // In quotes it is a name as any other, and no name at all is a slip.
+        ("panel p { way 1 \"unknown\" fuse=\"5 A\"; }", &[]),
+        ("panel p { way 1 fuse=\"5 A\"; }", &["text/missing-name"]),
+    ] {
+        let rules: Vec<_> = read(text).slips.iter().map(|slip| slip.rule).collect();
+        assert_eq!(rules, told, "{text}");
+    }
+}

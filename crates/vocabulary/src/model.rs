@@ -161,6 +161,8 @@ pub struct FactSpec {
     pub absent: Absent,
     /// Whether a quantity may be below zero.
     pub signed: bool,
+    /// Whether a quantity of zero makes no sense: the length of a wire, the rating of a fuse.
+    pub above_zero: bool,
     /// What it varies by.
     pub axes: Axes,
     /// Which end of its range is the bad one.

@@ -45,7 +45,11 @@ fn shown(path: &Path) -> String {
 fn complain_unread(path: &Path, fault: &LoadFault, output: &mut Output) {
     let reason = match fault {
         LoadFault::Refused(reason) => reason.clone(),
-        LoadFault::NotText(fault) => format!("{} {}", fault.message, fault.help),
+        LoadFault::NotText(fault) => {
+            // The help is a sentence of its own, or goes on with what the message begins.
+            let goes_on = fault.help.starts_with(char::is_lowercase);
+            format!("{}{} {}", fault.message, if goes_on { ";" } else { "." }, fault.help)
+        }
     };
     output.complain(&format!("{} cannot be read: {}", shown(path), report::visible(&reason)));
 }

@@ -1,8 +1,9 @@
 //! All parts in one list, with their titles and keys.
 
+use super::lengths;
 use crate::PartId;
 use crate::part::{Part, id};
-use spec::{File, Incomplete, Slip, Span};
+use spec::{File, Incomplete, Slip, Span, Via};
 use std::collections::HashMap;
 use std::fmt::Write as _;
 use std::sync::Arc;
@@ -29,11 +30,8 @@ impl Flat {
                 others.push(part);
             } else if build.is_none() {
                 build = Some(part);
-            } else if part.via.is_empty() {
-                self.slips.push(
-                    Slip::new("names/second-build", part.head.clone(), "this file describes a second build")
-                        .help("one build to a file; share parts by include"),
-                );
+            } else {
+                self.slips.push(further_build(&part));
             }
         }
         match build {
@@ -72,7 +70,8 @@ impl Flat {
         PartId(0)
     }
 
-    fn add(&mut self, part: spec::Part, outer: Option<PartId>) -> PartId {
+    fn add(&mut self, mut part: spec::Part, outer: Option<PartId>) -> PartId {
+        self.slips.extend(lengths::agree(&mut part));
         let number = id(self.parts.len());
         let spec = vocabulary::part(part.kind);
         let place = (outer.unwrap_or(PartId(u32::MAX)), part.kind);
@@ -129,5 +128,22 @@ impl Flat {
             part.inside = inside;
         }
         number
+    }
+}
+
+/// What to say of a build behind the first: in the same file it is one too many, in an included one it does not count.
+fn further_build(part: &spec::Part) -> Slip {
+    let included = part.via.iter().rev().find_map(|via| match via {
+        Via::Include(at) => Some(at),
+        _ => None,
+    });
+    match included {
+        None => Slip::new("names/second-build", part.head.clone(), "this file describes a second build")
+            .help("one build to a file; share parts by include"),
+        Some(include) => {
+            Slip::new("names/build-in-include", part.head.clone(), "the included file describes a build of its own")
+                .help("move what both builds use into a file without a build, and include that")
+                .related(include.clone(), "taken in here")
+        }
     }
 }

@@ -2,7 +2,13 @@
 
 mod flatten;
 mod joints;
+mod lengths;
+mod loose;
 mod names;
+mod networks;
+mod operated;
+mod outside;
+mod rings;
 mod runs;
 mod shores;
 mod terminals;
@@ -32,13 +38,19 @@ pub fn link(spec: Spec) -> Build {
         references: HashMap::new(),
         circuitry: Circuitry::default(),
         systems: Vec::new(),
+        outside: None,
     };
     let incomplete = open_lists(&build, &spec.incomplete);
+    outside::add(&mut build);
     list_kinds(&mut build, &incomplete);
     build.regions = regions(&build);
     check_basis(&mut build);
     names::resolve(&mut build, &incomplete);
+    operated::resolve(&mut build);
     runs::connect(&mut build);
+    loose::find(&mut build);
+    rings::find(&mut build);
+    networks::add(&mut build);
     add_systems(&mut build);
     check_absent_systems(&mut build);
     list_kinds(&mut build, &incomplete);
@@ -57,7 +69,7 @@ fn open_lists(build: &Build, top: &Incomplete) -> Incomplete {
 
 fn list_kinds(build: &mut Build, incomplete: &Incomplete) {
     let mut members: Vec<Vec<crate::PartId>> = vec![Vec::new(); vocabulary::parts().len()];
-    for (number, part) in build.parts() {
+    for (number, part) in build.parts().filter(|(number, _)| Some(*number) != build.outside) {
         members[usize::from(part.kind.0)].push(number);
     }
     build.by_kind = members
@@ -81,14 +93,28 @@ fn regions(build: &Build) -> Regions {
 /// Reports a build that does not say by which regions' rules it is judged.
 fn check_basis(build: &mut Build) {
     let root = build.part(Build::ROOT);
-    if root.unread || root.name.is_none() || root.given(fact::build::BASIS).is_some() {
+    if root.unread || root.name.is_none() {
         return;
     }
     let words = vocabulary::fact_spec(fact::build::BASIS).choices().join(", ");
-    let slip =
-        Slip::new("names/no-basis", root.head.clone(), "the build does not say by which region's rules it is judged")
-            .help(format!("write basis and one or more of: {words}"));
+    let (at, message) = match root.given(fact::build::BASIS) {
+        None => (root.head.clone(), "the build does not say by which region's rules it is judged"),
+        // A word that is no region has been told by the reader; one that says `unknown` was understood.
+        Some(given) if given.value == Value::Unknown && says_unknown(build, &given.at) => (
+            given.at.clone(),
+            "it is not known by which region's rules the build is judged: wires are read by the tables outside the United States",
+        ),
+        Some(_) => return,
+    };
+    let slip = Slip::new("names/no-basis", at, message).help(format!("write basis and one or more of: {words}"));
     build.slips.push(slip);
+}
+
+/// Whether the text at a place ends with the word `unknown`, as a value on a line of its own does.
+fn says_unknown(build: &Build, at: &spec::Span) -> bool {
+    let file = usize::try_from(at.file).ok().and_then(|file| build.files.get(file));
+    let bytes = [at.bytes.start, at.bytes.end].map(|byte| usize::try_from(byte).unwrap_or(usize::MAX));
+    file.and_then(|file| file.text.get(bytes[0]..bytes[1])).is_some_and(|text| text.trim_end().ends_with(spec::UNKNOWN))
 }
 
 /// Checks that each `none` names a system.

@@ -17,9 +17,6 @@ enum Sort {
     OtherPlace(PartKind),
 }
 
-/// The zone that is always there.
-const OUTSIDE: &str = "outside";
-
 fn sort_of(part: PartKind) -> Option<Sort> {
     let spec = vocabulary::part(part);
     if spec.naming == Naming::Refers {
@@ -46,12 +43,7 @@ pub fn resolve(build: &mut Build, incomplete: &Incomplete) {
         for given in &part.given {
             let FactKind::Part(kinds) = vocabulary::fact_spec(given.fact).kind else { continue };
             let Value::Name(name) = &given.value else { continue };
-            let found = find(&names, build, kinds, name);
-            if found.is_none() && kinds == [kind::ZONE] && &**name == OUTSIDE {
-                // The open air is there without being defined.
-                continue;
-            }
-            match found {
+            match find(&names, build, kinds, name) {
                 Some(found) => {
                     references.insert((user, given.fact), Reference::To(found));
                 }

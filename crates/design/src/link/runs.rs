@@ -234,7 +234,11 @@ impl Wiring<'_> {
                         None
                     }
                 },
-                None => None,
+                None => {
+                    // What it feeds is not said, and may be anything.
+                    self.open_end(start, Gap::Unread(way), alternating);
+                    None
+                }
             };
             if alternating {
                 self.fed_by(way, board);

@@ -31,7 +31,12 @@ impl Wiring<'_> {
                         title,
                         suffix: String::new(),
                     });
-                    let Some(name) = piece.name.clone() else { continue };
+                    let Some(name) = piece.name.clone() else {
+                        let node = self.node(shore, OUT);
+                        complete = false;
+                        self.open_end(Some(node), Gap::Unread(inner), true);
+                        continue;
+                    };
                     match self.things.get(&name).copied() {
                         Some(board) => {
                             finish = Some(self.node(board, IN));

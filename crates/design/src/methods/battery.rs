@@ -8,7 +8,8 @@ use crate::working::Step;
 use calc::{AssumedStrength, Chemistry};
 use vocabulary::fact::battery as b;
 
-fn chemistry(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Chemistry> {
+/// Its chemistry.
+pub fn chemistry(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Chemistry> {
     let word = reader.need_word(part, b::CHEMISTRY, case)?;
     match Chemistry::from_word(word) {
         Some(chemistry) => Ok(chemistry),

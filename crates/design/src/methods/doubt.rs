@@ -71,6 +71,15 @@ pub fn of_anything(reader: &Reader<'_>, node: usize) -> Gaps {
     gaps
 }
 
+/// What would settle whether a run leads to a thing that none is known to reach.
+pub fn of_unreached(reader: &Reader<'_>) -> Gaps {
+    let mut gaps = of_reading(reader);
+    for end in &reader.build().circuitry().open_ends {
+        gaps.add(&Gaps::one(end.gap.clone()));
+    }
+    gaps
+}
+
 /// What could not be read and may hold a part of the network.
 fn of_reading(reader: &Reader<'_>) -> Gaps {
     if super::complete(reader, &NETWORK) {

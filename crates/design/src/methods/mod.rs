@@ -1,22 +1,43 @@
 //! How each worked-out fact follows from others, by the functions of `calc`. One file for each part kind or subject.
 
+pub mod alternator;
 pub mod ampacity;
+pub mod bank;
+pub mod bars;
 pub mod battery;
+pub mod charger;
+pub mod charging;
 pub mod conductor;
+pub mod controller;
 pub mod device;
 pub mod doubt;
+pub mod drop;
+pub mod energy;
 mod faults;
 pub mod flow;
+pub mod in_line;
+pub mod isolation;
 pub mod legs;
+pub mod limits;
 pub mod load;
+pub mod mains;
+pub mod make;
+pub mod making;
+pub mod network;
 pub mod place;
+pub mod restraint;
 pub mod run;
 pub mod run_end;
+pub mod shock;
 pub mod solar;
 pub mod source;
+pub mod space;
+pub mod switching;
 pub mod system;
 pub mod transfer;
+pub mod ventilation;
 pub mod whole;
+pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
 

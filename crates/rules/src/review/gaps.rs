@@ -2,7 +2,7 @@
 
 use super::slips::place;
 use crate::finding::{Missing, Place};
-use design::{Build, Gap, Gaps};
+use design::{Build, Gap, Gaps, Part};
 
 /// Each thing that is missing, with its alternatives.
 pub fn missing(build: &Build, gaps: &Gaps) -> Vec<Missing> {
@@ -33,6 +33,9 @@ pub fn words(build: &Build, gap: &Gap) -> String {
         }
         Gap::Absent(part, kind) => format!("a {} in {}", vocabulary::part(*kind).word, build.part(*part).title),
         Gap::Unread(part) if *part == Build::ROOT => "what could not be read in this text".to_owned(),
+        Gap::Unread(part) if names_nothing(build.part(*part)) => {
+            format!("the thing that {} is joined to", build.part(*part).title)
+        }
         Gap::Unread(part) => format!("the text of {}, which could not be read", build.part(*part).title),
         Gap::Circular(part, fact) => {
             format!("{} of {} depends on itself", vocabulary::fact_spec(*fact).name, build.part(*part).title)
@@ -45,6 +48,11 @@ pub fn words(build: &Build, gap: &Gap) -> String {
             )
         }
     }
+}
+
+/// Whether a part that was read well says of the thing that it refers to that it is not known: `way 1 unknown`.
+fn names_nothing(part: &Part) -> bool {
+    !part.unread && part.name.is_none() && vocabulary::part(part.kind).naming == vocabulary::Naming::Refers
 }
 
 /// Where a gap can be filled.
