@@ -1,6 +1,6 @@
 //! One check of one build: the same reading, linking and judging as the command `review`.
 
-use crate::disk::{Overlay, name_of, url_of};
+use crate::disk::{Overlay, name_of};
 use crate::state::State;
 use design::Build;
 use rules::pack::Packs;
@@ -71,7 +71,7 @@ pub fn check(state: &State, url: &Url, surroundings: &Surroundings, cache: &mut 
         .files
         .iter()
         .enumerate()
-        .map(|(number, file)| if number == 0 { Some(url.clone()) } else { url_of(&file.name) })
+        .map(|(number, file)| if number == 0 { Some(url.clone()) } else { state.address(&file.name) })
         .collect();
     Checked { build, review, urls }
 }

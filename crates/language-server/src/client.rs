@@ -14,8 +14,6 @@ pub struct Client {
     pub document_changes: bool,
     /// Whether hovers may be Markdown.
     pub markdown: bool,
-    /// Whether it asks for findings instead of being sent them.
-    pub pulls: bool,
     /// Whether it watches files when it is asked to.
     pub watches: bool,
     /// Whether it takes snippets.
@@ -23,17 +21,12 @@ pub struct Client {
 }
 
 impl Client {
-    /// What `initialize` says. Findings are asked for only by clients that can and say that they will.
+    /// What `initialize` says.
     pub fn of(params: &InitializeParams) -> Self {
         let capabilities = &params.capabilities;
         let text = capabilities.text_document.as_ref();
         let workspace = capabilities.workspace.as_ref();
         let offered = capabilities.general.as_ref().and_then(|general| general.position_encodings.as_deref());
-        let wants_pull = params
-            .initialization_options
-            .as_ref()
-            .and_then(|options| options.get("diagnostics"))
-            .is_some_and(|word| word == "pull");
         Self {
             encoding: Encoding::agreed(offered),
             related: text
@@ -48,7 +41,6 @@ impl Client {
                 .and_then(|text| text.hover.as_ref())
                 .and_then(|hover| hover.content_format.as_ref())
                 .is_some_and(|formats| formats.contains(&MarkupKind::Markdown)),
-            pulls: wants_pull && text.is_some_and(|text| text.diagnostic.is_some()),
             watches: workspace
                 .and_then(|workspace| workspace.did_change_watched_files.as_ref())
                 .and_then(|watched| watched.dynamic_registration)

@@ -15,10 +15,9 @@ const NOT_DESCRIBED: &str = "system/not-described";
 pub fn entries(_: &Checked, finding: &Finding) -> Vec<Edit> {
     let Outcome::Undecided { missing } = &finding.outcome else { return Vec::new() };
     let entry = |missing: &rules::finding::Missing| {
-        let property = missing.property?;
+        let (property, room) = missing.entry.as_ref()?;
         let what = missing.alternatives.first()?;
-        let at = missing.place.bytes.end;
-        Some(Edit::insertion(format!("write {what}"), missing.place.file, at, format!(" {property}=unknown")))
+        Some(Edit::insertion(format!("write {what}"), room.file, room.bytes.end, format!(" {property}=unknown")))
     };
     missing.iter().filter_map(entry).collect()
 }
@@ -76,5 +75,8 @@ fn on(build: &Build, part: PartId) -> Option<String> {
     }
     let own = build.part(part);
     let name = own.name.as_deref().unwrap_or(&own.title);
+    if name.chars().any(char::is_control) {
+        return None;
+    }
     Some(format!("\"{}\"", name.replace('\\', "\\\\").replace('"', "\\\"")))
 }

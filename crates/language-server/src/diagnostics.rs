@@ -42,17 +42,19 @@ impl Places<'_> {
 
     fn diagnostic(&self, finding: &Finding) -> Option<(Url, Diagnostic)> {
         let at = self.location(&finding.place)?;
-        let mut message = sentence(finding);
+        let mut message = visible_lines(&sentence(finding));
         let follow = finding.follow.iter().map(|follow| (&follow.place, follow.message.as_str()));
         let others = finding.related.iter().map(|related| (&related.place, related.label.as_str())).chain(follow);
         let mut related = Vec::new();
         for (place, label) in others {
             let Some(location) = self.location(place) else { continue };
             if self.client.related {
-                related.push(DiagnosticRelatedInformation { location, message: label.to_owned() });
+                related.push(DiagnosticRelatedInformation { location, message: visible_lines(label) });
             } else {
                 let line = location.range.start.line + 1;
-                message.push_str(&format!("\nSee line {line}: {label}."));
+                let elsewhere =
+                    if location.uri == at.uri { String::new() } else { format!(" of {}", location.uri.path()) };
+                message.push_str(&format!("\nSee line {line}{elsewhere}: {}.", report::visible(label)));
             }
         }
         let diagnostic = Diagnostic {
@@ -61,7 +63,7 @@ impl Places<'_> {
             code: Some(NumberOrString::String(finding.rule.to_string())),
             code_description: None,
             source: Some(SOURCE.to_owned()),
-            message: report::visible(&message).into_owned(),
+            message,
             related_information: if related.is_empty() { None } else { Some(related) },
             tags: None,
             data: Some(json!({
@@ -72,6 +74,11 @@ impl Places<'_> {
         };
         Some((at.uri, diagnostic))
     }
+}
+
+/// Text of several lines with every other control character shown, as the terminal shows them.
+fn visible_lines(text: &str) -> String {
+    text.lines().map(|line| report::visible(line).into_owned()).collect::<Vec<_>>().join("\n")
 }
 
 /// A finding in a few lines: what is wrong and what to do; of what cannot be told, what to write.
@@ -111,7 +118,7 @@ pub fn of_slips(slips: &[spec::Slip], text: &str, client: Client) -> Vec<Diagnos
             severity: Some(DiagnosticSeverity::WARNING),
             code: Some(NumberOrString::String(slip.rule.to_owned())),
             source: Some(SOURCE.to_owned()),
-            message: report::visible(&format!("{}{help}", slip.message)).into_owned(),
+            message: visible_lines(&format!("{}{help}", slip.message)),
             ..Diagnostic::default()
         }
     };
@@ -125,7 +132,7 @@ pub fn of_faults(faults: &[PackFault], text: &str, client: Client) -> Vec<Diagno
         range: lines.range(text, &fault.at, client.encoding),
         severity: Some(DiagnosticSeverity::ERROR),
         source: Some(SOURCE.to_owned()),
-        message: report::visible(&format!("{}\n{}", fault.message, fault.help)).trim_end().to_owned(),
+        message: visible_lines(format!("{}\n{}", fault.message, fault.help).trim_end()),
         ..Diagnostic::default()
     };
     faults.iter().map(of).collect()

@@ -34,7 +34,11 @@ impl<S: Service<Request>> Service<Request> for Ending<S> {
 
 /// The request without parameters that say nothing: some editors write `null` where the protocol has none.
 fn without_null(request: Request) -> Request {
-    if request.params().is_none_or(|params| !params.is_null()) {
+    let says_nothing = |params: &serde_json::Value| {
+        params.is_null()
+            || (request.method() == "shutdown" && params.as_object().is_some_and(serde_json::Map::is_empty))
+    };
+    if !request.params().is_some_and(says_nothing) {
         return request;
     }
     let bare = Request::build(request.method().to_owned());

@@ -20,7 +20,17 @@ pub fn at_the_source(checked: &Checked, finding: &Finding) -> Vec<Edit> {
     let Some(run) = found.and_then(|(part, _)| build.circuitry().run(part)) else { return Vec::new() };
     let mut reader = Reader::new(build);
     let ampacity = reader.number(run.part, fact::run::AMPACITY, CaseId(0));
-    let Some(rating) = calc::largest_rating_within(false, ampacity) else { return Vec::new() };
+    let load = reader.number(run.part, fact::run::DESIGN_CURRENT, CaseId(0));
+    let nec = build.regions.us;
+    // Nothing is offered where no size both carries the load and spares the conductor.
+    let (Some(rating), Some(least)) =
+        (calc::largest_rating_within(nec, ampacity), calc::smallest_rating_for_load(nec, load, false))
+    else {
+        return Vec::new();
+    };
+    if least > rating {
+        return Vec::new();
+    }
     let lacking = End::BOTH.into_iter().zip(run.ends).filter(|(_, end)| lacks(&mut reader, *end));
     lacking.filter_map(|(end, _)| fuse(checked, run, end, rating)).collect()
 }

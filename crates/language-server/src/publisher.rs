@@ -86,9 +86,6 @@ pub async fn run(client: Client, shared: Shared, mut told: UnboundedReceiver<Tol
 }
 
 async fn publish(client: &Client, shared: &Shared, changed: Vec<(Url, Vec<Diagnostic>)>) {
-    if shared.lock().client.pulls {
-        return;
-    }
     for (file, diagnostics) in changed {
         let version = shared.lock().documents.get(&file).map(|document| document.version);
         client.publish_diagnostics(file, diagnostics, version).await;

@@ -1,7 +1,7 @@
 //! A text as it stands now, read with all that it includes, for requests that ask what is written where.
 
 use crate::check::{Sort, Surroundings};
-use crate::disk::{Overlay, name_of, url_of};
+use crate::disk::{Overlay, name_of};
 use crate::position::Lines;
 use crate::state::State;
 use spec::text::BlockCache;
@@ -53,7 +53,7 @@ impl Reading {
             .files
             .iter()
             .enumerate()
-            .map(|(number, file)| if number == 0 { Some(root.clone()) } else { url_of(&file.name) })
+            .map(|(number, file)| if number == 0 { Some(root.clone()) } else { state.address(&file.name) })
             .collect();
         let file = urls.iter().position(|own| own.as_ref() == Some(url))?;
         Some(Self { spec, urls, file: u32::try_from(file).ok()? })

@@ -105,8 +105,8 @@ impl LanguageServer for Server {
             state.checked.remove(&uri);
         }
         let _ = self.tell.send(Told::Closed(uri.clone()));
-        // Builds that include it read it from disk again.
-        self.wake(Some(uri));
+        // Builds that include it read it from disk again, and what only it included is looked at by itself.
+        self.wake(None);
     }
 
     async fn did_save(&self, _: DidSaveTextDocumentParams) {}

@@ -2,6 +2,7 @@
 
 use crate::check::Checked;
 use crate::client::Client;
+use crate::disk::{name_of, url_of};
 use crate::document::Document;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -46,6 +47,12 @@ impl State {
         own.into_iter().chain(others).find(|(_, checked)| {
             checked.file(url).is_some_and(|file| checked.review.files[file].text == *text) && self.is_current(checked)
         })
+    }
+
+    /// The address of a file: as the editor writes it, where it has it open.
+    pub fn address(&self, name: &str) -> Option<Url> {
+        let open = self.documents.keys().find(|url| name_of(url) == name);
+        open.cloned().or_else(|| url_of(name))
     }
 
     /// Whether every open text that a check read is as it was then.

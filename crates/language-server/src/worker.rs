@@ -80,7 +80,10 @@ pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>,
         }
         let state = shared.snapshot();
         caches.retain(|url, _| state.documents.contains_key(url));
-        for url in affected(&state, &dirty, all) {
+        let mut affected = affected(&state, &dirty, all);
+        // Builds first: what they include is shown with them, and not once more by itself.
+        affected.sort_by_key(|url| Sort::of(url) != Some(Sort::Build));
+        for url in affected {
             settle(shared, &state, &url, surroundings, caches.entry(url.clone()).or_default(), tell);
         }
         let _ = tell.send(Told::Settled(state.revision));
@@ -128,6 +131,9 @@ fn settle(
             let checked = Arc::new(check(state, url, surroundings, cache));
             let by_file = diagnostics::of_check(&checked, client);
             (by_file, Some(checked))
+        }
+        Some(Sort::Parts) if shared.lock().checked.values().any(|checked| checked.file(url).is_some()) => {
+            (BTreeMap::from([(url.clone(), Vec::new())]), None)
         }
         Some(Sort::Parts) => {
             let slips = faults_of_parts(state, url, surroundings);
