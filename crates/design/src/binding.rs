@@ -3,8 +3,8 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, bars, charger, charging, controller, drop, energy, in_line, isolation, limits, make, making,
-    network, restraint, space, switching, transfer, ventilation, window,
+    alternator, bank, bars, charger, charging, controller, drop, energy, in_line, isolation, limits, mains, make,
+    making, network, restraint, shock, space, switching, transfer, ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -124,8 +124,10 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     window::bindings,
     isolation::bindings,
     limits::bindings,
+    mains::bindings,
     network::bindings,
     restraint::bindings,
+    shock::bindings,
     solar::bindings,
     space::bindings,
     switching::bindings,

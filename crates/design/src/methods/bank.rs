@@ -18,13 +18,13 @@ pub fn base_vehicle(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> O
     Ok(Fact::Flag(is_base(reader, battery, case)?))
 }
 
-/// Whether a battery belongs to the base vehicle: its role says so, or an alternator names it. One of which neither is said
+/// Whether a battery belongs to the base vehicle or to a trailer's brakes: its role says so, or an alternator names it. One of which neither is said
 /// is the conversion's.
 pub fn is_base(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome<bool> {
     let mut gaps = Gaps::default();
     if !reader.silent(battery, f::battery::ROLE) {
         match reader.need_word(battery, f::battery::ROLE, case) {
-            Ok(word) => return Ok(word == "starter"),
+            Ok(word) => return Ok(word != "house"),
             Err(more) => gaps.add(&more),
         }
     }

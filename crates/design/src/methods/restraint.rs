@@ -186,8 +186,8 @@ pub fn fluids_beside(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> 
     if !matches!(space, Space::Zone(_)) || space::airy(word) || matches!(word, "living" | "cab") {
         return Ok(super::all([]));
     }
-    let (found, complete) = space::standing_in(reader, space, &[kind::TANK, kind::PUMP, kind::CYLINDER], case);
-    Ok(super::parts(found, complete))
+    let (found, gaps) = space::standing_in(reader, space, &[kind::TANK, kind::PUMP, kind::CYLINDER], case);
+    Ok(super::parts(found, gaps.is_empty()))
 }
 
 /// Overall length × width, m².

@@ -3,6 +3,7 @@
 use super::{fact_of, no_solution};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
+use crate::part::Build;
 use crate::reader::Reader;
 use spec::Value;
 use vocabulary::{FactId, fact as f, kind};
@@ -62,20 +63,24 @@ pub fn standing_in(
     space: Space,
     kinds: &[vocabulary::PartKind],
     case: CaseId,
-) -> (Vec<PartId>, bool) {
+) -> (Vec<PartId>, Gaps) {
     let build = reader.build();
     let mut found = Vec::new();
-    let mut complete = super::complete(reader, kinds);
+    let mut gaps = Gaps::default();
+    if !super::complete(reader, kinds) {
+        gaps.add(&Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
+    }
     for kind in kinds {
         for &thing in build.of_kind(*kind).members.iter() {
             match of(reader, thing, case) {
                 Ok(own) if own == space => found.push(thing),
                 Ok(_) => {}
-                Err(_) => complete &= placeless(reader, thing),
+                Err(more) if !placeless(reader, thing) => gaps.add(&more),
+                Err(_) => {}
             }
         }
     }
-    (found, complete)
+    (found, gaps)
 }
 
 /// Whether nothing at all is said of where a thing is.
@@ -130,8 +135,8 @@ pub fn in_line(one: &Extent, other: &Extent) -> bool {
 pub fn converters(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     const CONVERTERS: [vocabulary::PartKind; 5] =
         [kind::CHARGER, kind::CONVERTER, kind::INVERTER, kind::INVERTER_CHARGER, kind::SOLAR_CONTROLLER];
-    let (found, complete) = standing_in(reader, Space::Zone(zone), &CONVERTERS, case);
-    Ok(super::parts(found, complete))
+    let (found, gaps) = standing_in(reader, Space::Zone(zone), &CONVERTERS, case);
+    Ok(super::parts(found, gaps.is_empty()))
 }
 
 /// The free area of all openings of a zone, m².

@@ -74,11 +74,11 @@ fn flow(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome<f64> 
 /// The free area that each of the two openings needs, m².
 pub fn hydrogen_opening(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome {
     let space = space::of(reader, battery, case)?;
-    let (batteries, complete) = space::standing_in(reader, space, &[kind::BATTERY], case);
+    let (batteries, gaps) = space::standing_in(reader, space, &[kind::BATTERY], case);
     let flows: Vec<_> = batteries.iter().map(|other| flow(reader, *other, case)).collect();
     let flow = super::sum(flows)?;
-    if !complete {
-        return Err(Gaps::one(Gap::Unread(reader.unread_part(battery))));
+    if !gaps.is_empty() {
+        return Err(gaps);
     }
     match calc::free_opening_area(flow) {
         Some(area) => {
