@@ -288,6 +288,11 @@ impl Circuitry {
         driven
     }
 
+    /// The runs at a node that lead on to a source.
+    pub fn toward_sources(&self, node: usize) -> &[usize] {
+        self.sides.to_sources(node)
+    }
+
     /// The runs on any way from a node to a source, the run `without` left out.
     pub fn ways_to_sources(&self, from: usize, without: usize) -> Vec<usize> {
         let mut seen: HashSet<usize> = HashSet::from([from]);

@@ -52,9 +52,9 @@ fn fuse(checked: &Checked, run: &Run, end: End, rating: f64) -> Option<Edit> {
     } else if written.kind == kind::CIRCUIT {
         let line = format!("fuse rating=\"{rating} A\"");
         let text = &checked.review.files.get(file)?.text;
-        let inside =
+        let mut inside =
             written.inside.iter().map(|inner| build.part(*inner)).filter(|inner| inner.whole.file as usize == file);
-        match (end, inside.clone().next(), inside.last()) {
+        match (end, inside.clone().next(), inside.next_back()) {
             (End::Start, Some(first), _) => {
                 let at = first.whole.bytes.start as usize;
                 Edit::insertion(title, file, at, format!("{line}{}", separator(text, at)))

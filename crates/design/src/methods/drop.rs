@@ -11,7 +11,8 @@ use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
-use std::collections::{HashSet, VecDeque};
+use std::collections::hash_map::Entry;
+use std::collections::{HashMap, VecDeque};
 use vocabulary::{FactId, PartKind, fact as f, kind};
 
 /// The temperature of a conductor at work, K: 70 °C.
@@ -142,21 +143,28 @@ pub(super) fn from_end(
 ) -> Option<(Vec<PartId>, Terminal)> {
     let circuitry = build.circuitry();
     let start = circuitry.runs.get(index)?.node(end)?;
-    let mut seen = HashSet::from([start]);
-    let mut open = VecDeque::from([(start, Vec::new())]);
-    while let Some((node, way)) = open.pop_front() {
+    // How each node was reached: by which run, and from which node.
+    let mut came: HashMap<usize, Option<(PartId, usize)>> = HashMap::from([(start, None)]);
+    let mut open = VecDeque::from([start]);
+    while let Some(node) = open.pop_front() {
         let found =
             circuitry.terminals(&[node]).find(|terminal| counts(build.part(terminal.thing).kind, terminal.side));
         if let Some(source) = found {
+            let mut way = Vec::new();
+            let mut here = node;
+            while let Some(Some((run, before))) = came.get(&here) {
+                way.push(*run);
+                here = *before;
+            }
+            way.reverse();
             return Some((way, source));
         }
-        for &next in circuitry.meeting.get(node).into_iter().flatten().filter(|next| **next != index) {
+        for &next in circuitry.toward_sources(node).iter().filter(|next| **next != index) {
             let Some(run) = circuitry.runs.get(next).filter(|run| !run.alternating) else { continue };
-            for other in run.nodes.into_iter().flatten().filter(|other| *other != node) {
-                if seen.insert(other) {
-                    let mut longer: Vec<PartId> = way.clone();
-                    longer.push(run.part);
-                    open.push_back((other, longer));
+            for other in run.nodes.into_iter().flatten() {
+                if let Entry::Vacant(entry) = came.entry(other) {
+                    entry.insert(Some((run.part, node)));
+                    open.push_back(other);
                 }
             }
         }

@@ -5,6 +5,7 @@ use rules::expression::{Shown, Template, UNKNOWN, compile_template};
 
 fn show(shown: Shown) -> String {
     match shown {
+        Shown::Count(value) => value.to_string(),
         Shown::Number { value, dimension } => format!("{value} [{}]", dimension.name()),
         Shown::WireSize { area, .. } => format!("{} mm²", (area * 1e6).round()),
         Shown::Choice(word) => word.to_owned(),
