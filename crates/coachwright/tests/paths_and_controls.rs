@@ -14,7 +14,7 @@ const TRAILER: &str = r#"build Thicket {
     none shore gas water cooking toilet sleeping travel-seats
 }
 vehicle class=trailer
-defaults { wire insulation="105 degC"; }
+defaults { wire insulation="105 degC" standard="ISO 6722-1"; }
 battery house chemistry=AGM voltage="12 V" capacity="100 Ah" internal-resistance="5 mohm" role=house
 trailer-plug "car plug" voltage="14.4 V" fuse="15 A" contact-rating="15 A" switched=yes
 charger "tow charger" kind=dc-to-dc input="12 A" output="10 A" voltage="14.4 V"
@@ -85,7 +85,7 @@ fn each_slip_is_one_finding_at_its_part() {
         (
             r#"output="10 A" voltage="14.4 V""#,
             r#"output="10 A" voltage="28.8 V""#,
-            "wiring/two-voltages-on-one-bus what is joined to busbar \"main\"",
+            "charging/other-voltage battery \"house\"; charging/voltage-too-high battery \"house\"; wiring/two-voltages-on-one-bus what is joined to busbar \"main\"",
         ),
         // Controllers, relays and switches.
         (
@@ -111,7 +111,7 @@ fn each_slip_is_one_finding_at_its_part() {
         (
             r#""reading switch" rating="5 A""#,
             r#""reading switch" rating="0.5 A""#,
-            "control/switch-below-load switch \"reading switch\"",
+            "in-line/below-protection circuit \"reading\"; control/switch-below-load switch \"reading switch\"",
         ),
         (
             r#"from=house to="co alarm" { fuse rating="3 A" class=T;"#,
@@ -159,7 +159,7 @@ fn each_slip_is_one_finding_at_its_part() {
         let review = reviewed(&TRAILER.replacen(from, to, 1));
         let now = failed(&review);
         let new: Vec<&String> = now.iter().filter(|line| !before.contains(line)).collect();
-        assert_eq!(new, [expected].iter().filter(|line| !line.is_empty()).collect::<Vec<_>>(), "{from} → {to}");
+        assert_eq!(new, expected.split("; ").filter(|line| !line.is_empty()).collect::<Vec<_>>(), "{from} → {to}");
         assert_eq!(undecided(&review), undecided(&in_order), "{from} → {to}");
     }
 }
@@ -216,7 +216,8 @@ fn a_loose_circuit_is_one_finding_and_leaves_open_what_hangs_on_it() {
     let new: Vec<String> =
         failed(&review).into_iter().filter(|line| !failed(&reviewed(TRAILER)).contains(line)).collect();
     assert_eq!(new, ["names/loose-circuit circuit \"alarm feed\""]);
-    let open = undecided(&review);
+    let before = undecided(&reviewed(TRAILER));
+    let open: Vec<String> = undecided(&review).into_iter().filter(|line| !before.contains(line)).collect();
     assert!(open.contains(&"control/alarm-behind-switch alarm \"co alarm\"".to_owned()), "{open:?}");
     assert!(open.iter().all(|line| line.contains("alarm")), "{open:?}");
 }
