@@ -3,8 +3,8 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, charger, charging, controller, energy, isolation, limits, network, restraint, space, switching,
-    transfer, ventilation,
+    alternator, bank, board, charger, charging, controller, energy, inlet, isolation, limits, network, restraint,
+    shock, space, supply, switching, together, transfer, ventilation,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -112,16 +112,21 @@ pub type Bindings = Vec<(FactId, Method)>;
 const SUBJECTS: &[fn() -> Bindings] = &[
     alternator::bindings,
     bank::bindings,
+    board::bindings,
     charger::bindings,
     charging::bindings,
     controller::bindings,
     energy::bindings,
+    inlet::bindings,
     isolation::bindings,
     limits::bindings,
     network::bindings,
     restraint::bindings,
+    shock::bindings,
     solar::bindings,
     space::bindings,
+    supply::bindings,
+    together::bindings,
     switching::bindings,
     transfer::bindings,
     ventilation::bindings,
