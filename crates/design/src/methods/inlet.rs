@@ -28,6 +28,7 @@ pub fn bindings() -> Bindings {
         (c::INLET_RATING, Method::Each(inlet_rating)),
         (c::LEAST_AREA, Method::Each(least_area)),
         (c::WOUND_AMPACITY, Method::Each(wound_ampacity)),
+        (c::AREA, Method::Each(area)),
         (c::CORES_NEEDED, Method::Each(cores_needed)),
         (c::CORES_COUNT, Method::Each(cores_count)),
     ]
@@ -168,6 +169,10 @@ fn wound_ampacity(reader: &mut Reader<'_>, cord: PartId, case: CaseId) -> Outcom
         }
         None => super::no_solution(cord, c::WOUND_AMPACITY),
     }
+}
+
+fn area(reader: &mut Reader<'_>, cord: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Number(reader.need(cord, c::CORES, case)?))
 }
 
 fn cores_needed(reader: &mut Reader<'_>, cord: PartId, case: CaseId) -> Outcome {
