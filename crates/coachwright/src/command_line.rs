@@ -32,6 +32,8 @@ pub enum Command {
     Working(Working),
     /// Lay out the text of specifications, keeping every comment
     Tidy(Tidy),
+    /// Serve an editor: the Language Server Protocol over standard input and output
+    LanguageServer,
     /// Prove rule packs by their examples; without a name, those that come with the tool
     Prove(Prove),
 }

@@ -100,7 +100,8 @@ together evening sockets "shore charger"
     assert!(near(number(&build, part(&build, "together", ""), "inverter-power"), 2_300.0, 1e-9));
     assert!(!flag(&build, part(&build, "outlets", "sockets"), "residual-protected"));
 
-    let looped = clean(&text.replace("one-way=\"1 m\"\n    way 2", "one-way=\"1 m\" fed-by=\"shore, bench\"\n    way 2"));
+    let looped =
+        clean(&text.replace("one-way=\"1 m\"\n    way 2", "one-way=\"1 m\" fed-by=\"shore, bench\"\n    way 2"));
     assert!(flag(&looped, part(&looped, "charger", "charger"), "feeds-its-inverter"));
 }
 

@@ -75,6 +75,8 @@ pub struct Missing {
     pub alternatives: Vec<String>,
     /// Where the first alternative can be written.
     pub place: Place,
+    /// The property that the first alternative is, and where it can be written, when nothing is written of it yet.
+    pub entry: Option<(&'static str, Place)>,
 }
 
 /// One finding.

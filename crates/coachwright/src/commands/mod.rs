@@ -1,5 +1,6 @@
 //! The commands, one file each.
 
+mod language_server;
 mod prove;
 mod review;
 mod tidy;
@@ -22,6 +23,7 @@ pub fn run(line: CommandLine) -> Status {
         Command::Why(arguments) => why::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::Working(arguments) => working::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::Tidy(arguments) => tidy::run(arguments, style(arguments.form, line.colour), &mut output),
+        Command::LanguageServer => language_server::run(&mut output),
         Command::Prove(arguments) => prove::run(arguments, style(arguments.form, line.colour), &mut output),
     };
     output.finish(status)

@@ -3,7 +3,7 @@
 use super::conductor::{TABLE_AMBIENT, conductor_size, size};
 use super::{amperes, celsius, no_solution};
 use crate::fact::{Fact, Outcome};
-use crate::known::{CaseId, PartId};
+use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::reader::Reader;
 use crate::regions::Regions;
 use crate::working::Step;
@@ -33,7 +33,20 @@ enum Bundling {
 /// The ampacity, A: the least by the tables of the build's regions.
 pub fn ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let insulation = reader.need(part, f::conductor::INSULATION, case);
-    let (size, insulation) = super::battery::both(size(reader, part), insulation)?;
+    let (size, _) = super::battery::both(size(reader, part), insulation)?;
+    Ok(Fact::Number(of_size(reader, part, conductor_size(size), case)?))
+}
+
+/// What a conductor of another size would carry in the place of this one, A. The tables are for copper: of another metal
+/// nothing is known.
+pub fn of_size(reader: &mut Reader<'_>, part: PartId, size: ConductorSize, case: CaseId) -> Outcome<f64> {
+    let insulation = reader.need(part, f::conductor::INSULATION, case)?;
+    if reader.need_word(part, f::conductor::MATERIAL, case)? != "copper" {
+        return match super::conductor::said(reader, part, "material") {
+            Some((written, fact)) => Err(Gaps::one(Gap::Entry(written, fact))),
+            None => no_solution(part, f::conductor::AMPACITY),
+        };
+    }
     let ambient = reader.need(part, f::conductor::AMBIENT, case)?;
     let bundled = reader.need(part, f::conductor::BUNDLED, case)?;
     let written = reader.build().circuitry().written(part);
@@ -49,14 +62,12 @@ pub fn ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
         } else {
             f64::NAN
         };
-        let Some(value) =
-            by_table(reader, region, table, bundling, conductor_size(size), insulation, ambient, bundled, voltage)
-        else {
+        let Some(value) = by_table(reader, region, table, bundling, size, insulation, ambient, bundled, voltage) else {
             return no_solution(part, f::conductor::AMPACITY);
         };
         least = Some(least.map_or(value, |so_far: f64| so_far.min(value)));
     }
-    least.map_or_else(|| no_solution(part, f::conductor::AMPACITY), |least| Ok(Fact::Number(least)))
+    least.map_or_else(|| no_solution(part, f::conductor::AMPACITY), Ok)
 }
 
 /// The tables that the regions ask for; `cord` is the copper area of a flexible cord, m². For direct current no verified table of the other regions was at hand, so boat

@@ -25,7 +25,7 @@ const CORD_INSULATION: f64 = 333.15;
 const MAINS_INSULATION: f64 = 343.15;
 
 /// The fact of this name where the conductor is written.
-fn said(reader: &Reader<'_>, part: PartId, name: &str) -> Option<(PartId, FactId)> {
+pub(super) fn said(reader: &Reader<'_>, part: PartId, name: &str) -> Option<(PartId, FactId)> {
     let written = reader.build().circuitry().written(part);
     fact_of(reader.build(), written, name).map(|fact| (written, fact))
 }
@@ -158,11 +158,25 @@ pub fn carried(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<f
     }
 }
 
+/// The length that conductors may lie together without counting as bundled, m: 24 in (NEC 310.15(C)(1), read for the other
+/// tables too, which do not say it).
+const TOGETHER: f64 = 0.6096;
+
+/// Whether it lies far enough with others to count in a bundle. A length that is not said counts as far enough.
+pub fn runs_beside(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<bool> {
+    let unsaid = ["one-way", "loop"]
+        .into_iter()
+        .filter_map(|name| said(reader, part, name))
+        .all(|(written, fact)| reader.silent(written, fact));
+    Ok(unsaid || reader.need(part, f::conductor::ONE_WAY, case)? > TOGETHER)
+}
+
 /// The current-carrying conductors that lie together with it.
 pub fn bundled(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let own = carried(reader, part, case)?;
     let count = match route(reader, part, case)? {
-        Some(route) => reader.need(route, f::route::CURRENT_CARRYING, case)?,
-        None => carried(reader, part, case)?,
+        Some(route) if runs_beside(reader, part, case)? => reader.need(route, f::route::CURRENT_CARRYING, case)?,
+        _ => own,
     };
     Ok(Fact::Number(count))
 }

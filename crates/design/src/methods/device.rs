@@ -13,7 +13,7 @@ use calc::{ClassRating, DeviceClass};
 use vocabulary::{FactId, fact as f, kind};
 
 /// The part by which it is written.
-fn written(reader: &Reader<'_>, part: PartId) -> PartId {
+pub(super) fn written(reader: &Reader<'_>, part: PartId) -> PartId {
     reader.build().circuitry().written(part)
 }
 
@@ -46,7 +46,7 @@ pub fn rating(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 }
 
 /// Where a property of the device may be said: on itself, else on its panel under the panel's name for it.
-fn places(reader: &Reader<'_>, part: PartId, own: &str, on_panel: &str) -> Vec<(PartId, FactId)> {
+pub(super) fn places(reader: &Reader<'_>, part: PartId, own: &str, on_panel: &str) -> Vec<(PartId, FactId)> {
     let from = written(reader, part);
     let mut places: Vec<(PartId, FactId)> = Vec::new();
     if reader.build().part(from).kind != kind::AC_BOARD {
@@ -157,7 +157,7 @@ pub fn circuit_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> O
 }
 
 /// The ends of its run behind which sources stand; what would settle it, as soon as it is open for one of them.
-fn fed_ends(reader: &mut Reader<'_>, run: &Run, case: CaseId) -> Outcome<Vec<End>> {
+pub(super) fn fed_ends(reader: &mut Reader<'_>, run: &Run, case: CaseId) -> Outcome<Vec<End>> {
     let mut fed = Vec::new();
     let mut gaps = Gaps::default();
     for (end, part) in End::BOTH.into_iter().zip(run.ends) {
@@ -205,7 +205,7 @@ fn covered(run: &Run, device: PartId, end: End) -> Vec<PartId> {
 }
 
 /// The conductors that it protects against any source.
-fn guarded(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> Outcome<Vec<PartId>> {
+pub(super) fn guarded(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> Outcome<Vec<PartId>> {
     let run = run(reader, part, fact)?;
     if !run.complete {
         return Err(Gaps::one(Gap::Unread(run.written)));

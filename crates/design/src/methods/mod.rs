@@ -3,6 +3,7 @@
 pub mod alternator;
 pub mod ampacity;
 pub mod bank;
+pub mod bars;
 pub mod battery;
 pub mod board;
 pub mod charger;
@@ -11,15 +12,19 @@ pub mod conductor;
 pub mod controller;
 pub mod device;
 pub mod doubt;
+pub mod drop;
 pub mod energy;
 mod faults;
 pub mod flow;
+pub mod in_line;
 pub mod inlet;
 pub mod isolation;
 pub mod legs;
 pub mod limits;
 pub mod load;
 pub mod mains_walk;
+pub mod make;
+pub mod making;
 pub mod network;
 pub mod place;
 pub mod restraint;
@@ -36,6 +41,7 @@ pub mod together;
 pub mod transfer;
 pub mod ventilation;
 pub mod whole;
+pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
 
@@ -107,6 +113,26 @@ pub fn least(values: impl IntoIterator<Item = Outcome<f64>>) -> Outcome<Option<f
         }
     }
     if gaps.is_empty() { Ok(least) } else { Err(gaps) }
+}
+
+/// Whether a value is written of a property; open where it is written that nobody knows.
+pub fn is_said(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<bool> {
+    let written = reader.build().part(part);
+    match written.given(fact) {
+        Some(given) if given.value == spec::Value::Unknown => Err(Gaps::one(Gap::Entry(part, fact))),
+        Some(_) => Ok(true),
+        None if written.unread => Err(Gaps::one(Gap::Unread(part))),
+        None => Ok(false),
+    }
+}
+
+/// The regions of the build; what would settle them where the basis is written and not known.
+pub fn regions(reader: &mut Reader<'_>, case: crate::known::CaseId) -> Outcome<crate::regions::Regions> {
+    let regions = reader.build().regions;
+    if regions == crate::regions::Regions::default() && !reader.silent(Build::ROOT, vocabulary::fact::build::BASIS) {
+        reader.fact(Build::ROOT, vocabulary::fact::build::BASIS, case)?;
+    }
+    Ok(regions)
 }
 
 /// The sum of the numbers of some parts; the gaps of all that are unknown.

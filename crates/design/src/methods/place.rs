@@ -107,7 +107,13 @@ pub fn current_carrying(reader: &mut Reader<'_>, route: PartId, case: CaseId) ->
     if !super::complete(reader, &CONDUCTORS) {
         return Err(Gaps::one(Gap::Unread(reader.unread_part(crate::part::Build::ROOT))));
     }
-    let counts: Vec<_> =
-        conductors.iter().map(|conductor| super::conductor::carried(reader, *conductor, case)).collect();
+    let mut counts = Vec::new();
+    for conductor in conductors {
+        match super::conductor::runs_beside(reader, conductor, case) {
+            Ok(true) => counts.push(super::conductor::carried(reader, conductor, case)),
+            Ok(false) => {}
+            Err(gaps) => counts.push(Err(gaps)),
+        }
+    }
     Ok(Fact::Number(super::sum(counts)?))
 }

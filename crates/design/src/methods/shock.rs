@@ -15,6 +15,7 @@ use vocabulary::{FactId, fact as f, kind};
 /// The facts of outlets and of protective conductors.
 pub fn bindings() -> Bindings {
     vec![
+        (f::outlets::ALTERNATING, Method::Each(alternating)),
         (f::outlets::SUPPLIES, Method::Each(list_supplies)),
         (f::outlets::RESIDUAL_PROTECTED, Method::Each(residual_protected)),
         (f::outlets::RESIDUAL_CURRENT, Method::Each(residual_current)),
@@ -22,6 +23,18 @@ pub fn bindings() -> Bindings {
         (f::way::LEAST_EARTH, Method::Each(least_earth_of_way)),
         (f::to::LEAST_EARTH, Method::Each(least_earth_of_inlet)),
     ]
+}
+
+/// Whether a run of alternating current feeds outlets.
+fn alternating(reader: &mut Reader<'_>, outlets: PartId, _: CaseId) -> Outcome {
+    let circuitry = reader.build().circuitry();
+    let Some(node) = circuitry.node_of(outlets, Side::Input) else { return Ok(Fact::Flag(false)) };
+    let mut fed = circuitry.meeting.get(node).into_iter().flatten().filter_map(|run| circuitry.runs.get(*run));
+    if fed.any(|run| run.alternating) {
+        return Ok(Fact::Flag(true));
+    }
+    let gaps = super::doubt::of_anything(reader, node);
+    if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
 }
 
 /// The entries that say a residual-current device on the way from a source to outlets: their own, the ways' and their boards',

@@ -26,6 +26,7 @@ pub struct Template {
 enum Piece {
     Text(String),
     Number { node: Ix, powers: [i8; 8] },
+    Count(Ix),
     Value { node: Ix, what: What },
 }
 
@@ -43,7 +44,9 @@ enum What {
 /// A value in a sentence; the caller turns it into words.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Shown {
-    /// A number in coherent SI units, a count included.
+    /// A plain count.
+    Count(f64),
+    /// A number in coherent SI units.
     Number {
         /// The value.
         value: f64,
@@ -130,6 +133,9 @@ impl Checker<'_> {
         let what = match typed.kind {
             ValueType::Number { dimension, .. } => {
                 let fact = self.fact_kind(typed.node);
+                if fact == Some(FactKind::Count) {
+                    return Some(Piece::Count(typed.node));
+                }
                 if fact != Some(FactKind::WireSize) {
                     return Some(Piece::Number { node: typed.node, powers: powers(dimension) });
                 }
@@ -235,6 +241,10 @@ impl Template {
                     } else {
                         Shown::Number { value, dimension }
                     }));
+                }
+                Piece::Count(node) => {
+                    let value = evaluation.number(*node);
+                    sentence.push_str(&show(if value.is_nan() { Shown::Unknown } else { Shown::Count(value) }));
                 }
                 Piece::Value { node, what } => {
                     let shown = evaluation.shown(*node, *what);

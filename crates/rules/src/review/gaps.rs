@@ -13,9 +13,20 @@ pub fn missing(build: &Build, gaps: &Gaps) -> Vec<Missing> {
             Some(Missing {
                 alternatives: any.0.iter().map(|gap| words(build, gap)).collect(),
                 place: where_to_write(build, first),
+                entry: entry(build, first),
             })
         })
         .collect()
+}
+
+/// A property that is not written yet, with the place where it can be.
+fn entry(build: &Build, gap: &Gap) -> Option<(&'static str, Place)> {
+    let Gap::Entry(part, fact) = gap else { return None };
+    let (part, spec) = (build.part(*part), vocabulary::fact_spec(*fact));
+    if !spec.given || part.given(*fact).is_some() || part.unread {
+        return None;
+    }
+    Some((spec.name, place(&part.room)))
 }
 
 /// A gap in words.

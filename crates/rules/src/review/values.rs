@@ -23,6 +23,11 @@ pub fn dimension(spec: &FactSpec) -> Option<Dimension> {
     }
 }
 
+/// A count in figures.
+fn counted(value: f64) -> String {
+    format!("{value}")
+}
+
 /// A number in words.
 pub fn number(value: f64, dimension: Dimension, units: System) -> String {
     quantity::show(Quantity { value, dimension, currency: None }, units)
@@ -31,6 +36,7 @@ pub fn number(value: f64, dimension: Dimension, units: System) -> String {
 /// A value of a sentence in words.
 pub fn shown(build: &Build, shown: Shown, units: System) -> String {
     match shown {
+        Shown::Count(value) => counted(value),
         Shown::Number { value, dimension } => number(value, dimension, units),
         Shown::WireSize { area, of: (part, fact) } => {
             written_size(build, part, fact, units).unwrap_or_else(|| number(area, Dimension::AREA, units))
@@ -92,6 +98,7 @@ pub fn fact_used(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: Case
 fn in_words(build: &Build, part: PartId, spec: &FactSpec, value: &Fact, units: System) -> String {
     let length = |value: f64| number(value, Dimension::LENGTH, units);
     match value {
+        Fact::Number(value) if spec.kind == FactKind::Count => counted(*value),
         Fact::Number(value) => written_size(build, part, spec.id, units)
             .unwrap_or_else(|| number(*value, dimension(spec).unwrap_or(Dimension::RATIO), units)),
         Fact::Flag(flag) => if *flag { "yes" } else { "no" }.to_owned(),

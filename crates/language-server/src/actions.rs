@@ -1,0 +1,92 @@
+//! What can be done about a finding, as edits that stand in the action itself. Offered only for the text that was checked.
+
+use crate::check::{Checked, Surroundings};
+use crate::diagnostics;
+use crate::navigation::workspace_edit;
+use crate::position::Lines;
+use crate::state::State;
+use rules::finding::{Finding, Outcome, Place};
+use std::collections::BTreeMap;
+use tower_lsp::lsp_types::*;
+
+/// An edit before it is put into the protocol's form.
+pub struct Edit {
+    /// What it does.
+    pub title: String,
+    /// What it replaces.
+    pub place: Place,
+    /// The new text.
+    pub text: String,
+    /// Whether it is what a builder would do first.
+    pub preferred: bool,
+}
+
+/// The actions for the findings that a range touches.
+pub fn actions(state: &State, _: &Surroundings, url: &Url, range: Range) -> Vec<CodeActionOrCommand> {
+    let Some((_, checked)) = state.current(url) else { return Vec::new() };
+    let Some(file) = checked.file(url) else { return Vec::new() };
+    let Some(document) = state.documents.get(url) else { return Vec::new() };
+    let Some(bytes) = document.lines.bytes(&document.text, range, state.client.encoding) else { return Vec::new() };
+    let touches = |finding: &&Finding| {
+        finding.place.file == file && finding.place.bytes.start <= bytes.end && bytes.start <= finding.place.bytes.end
+    };
+    let shown = diagnostics::of_check(checked, state.client);
+    let mut actions = Vec::new();
+    for finding in checked.review.failed.iter().chain(&checked.review.undecided).filter(touches) {
+        let diagnostic = shown.get(url).into_iter().flatten().find(|diagnostic| {
+            diagnostic
+                .data
+                .as_ref()
+                .and_then(|data| data.get("fingerprint"))
+                .is_some_and(|own| *own == finding.fingerprint)
+        });
+        for edit in edits(checked, finding) {
+            if let Some(action) = action(state, checked, edit, diagnostic) {
+                actions.push(CodeActionOrCommand::CodeAction(action));
+            }
+        }
+    }
+    actions
+}
+
+fn action(state: &State, checked: &Checked, edit: Edit, diagnostic: Option<&Diagnostic>) -> Option<CodeAction> {
+    let url = checked.urls.get(edit.place.file)?.clone()?;
+    let text = &checked.review.files.get(edit.place.file)?.text;
+    let range = Lines::of(text).range(text, &edit.place.bytes, state.client.encoding);
+    let edits = BTreeMap::from([(url, vec![TextEdit { range, new_text: edit.text }])]);
+    Some(CodeAction {
+        title: report::visible(&edit.title).into_owned(),
+        kind: Some(CodeActionKind::QUICKFIX),
+        diagnostics: diagnostic.map(|diagnostic| vec![diagnostic.clone()]),
+        edit: Some(workspace_edit(state, edits)),
+        is_preferred: edit.preferred.then_some(true),
+        ..CodeAction::default()
+    })
+}
+
+/// What can be done about a finding, the best first.
+fn edits(checked: &Checked, finding: &Finding) -> Vec<Edit> {
+    let mut edits = Vec::new();
+    if let Some(mend) = &finding.mend {
+        edits.push(Edit {
+            title: mend.title.clone(),
+            place: mend.place.clone(),
+            text: mend.text.clone(),
+            preferred: true,
+        });
+    }
+    if matches!(finding.outcome, Outcome::Fails { .. }) {
+        edits.extend(crate::protect::at_the_source(checked, finding));
+        edits.extend(crate::declare::system_absent(checked, finding));
+    }
+    edits.extend(crate::declare::entries(checked, finding));
+    edits.extend(crate::declare::waiver(checked, finding));
+    edits
+}
+
+impl Edit {
+    /// An insertion at a byte of a file.
+    pub fn insertion(title: impl Into<String>, file: usize, at: usize, text: impl Into<String>) -> Self {
+        Self { title: title.into(), place: Place { file, bytes: at..at }, text: text.into(), preferred: false }
+    }
+}

@@ -1,0 +1,228 @@
+//! What is known of what stands at a position: the findings there, the property, and the part with its facts.
+
+use crate::check::{Checked, Surroundings};
+use crate::reading::{Reading, bytes, holds};
+use crate::state::State;
+use design::{Build, CaseId, PartId, Reader};
+use rules::finding::{Finding, Outcome};
+use rules::review::fact_used;
+use tower_lsp::lsp_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position, Url};
+use vocabulary::{Absent, FactSpec, Family};
+
+/// The most facts that a hover shows of a part.
+const MOST_FACTS: usize = 14;
+
+/// A page that is Markdown, or the same as plain text.
+struct Page {
+    markdown: bool,
+    blocks: Vec<String>,
+}
+
+impl Page {
+    fn strong(&self, text: &str) -> String {
+        let text = report::visible(text);
+        if self.markdown { format!("**{}**", escaped(&text)) } else { text.into_owned() }
+    }
+
+    fn text(&self, text: &str) -> String {
+        let text = report::visible(text);
+        if self.markdown { escaped(&text) } else { text.into_owned() }
+    }
+
+    fn code(&self, text: &str) -> String {
+        let text = report::visible(text);
+        if self.markdown { format!("`{}`", text.replace('`', "'")) } else { text.into_owned() }
+    }
+
+    fn bullet(&self) -> &'static str {
+        if self.markdown { "- " } else { "  " }
+    }
+}
+
+/// Text without the marks by which Markdown would read it otherwise.
+fn escaped(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for letter in text.chars() {
+        if matches!(letter, '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '#' | '|') {
+            escaped.push('\\');
+        }
+        escaped.push(letter);
+    }
+    escaped
+}
+
+/// The hover at a position.
+pub fn hover(state: &State, surroundings: &Surroundings, url: &Url, position: Position) -> Option<Hover> {
+    let reading = Reading::of(state, surroundings, url)?;
+    let byte = reading.byte(state, position)?;
+    let mut page = Page { markdown: state.client.markdown, blocks: Vec::new() };
+    let around = reading.around(byte);
+    let part = around.last().copied();
+    let current = state.current(url);
+    if let Some((_, checked)) = current {
+        findings(&mut page, checked, url, byte);
+    }
+    if let Some(part) = part {
+        if let Some(given) = part
+            .given
+            .iter()
+            .find(|given| given.via.is_none() && holds(&given.at, byte) && given.at.file == reading.file)
+        {
+            property(&mut page, vocabulary::fact_spec(given.fact));
+        } else if let Some(spec) =
+            word_at(&reading, part, byte).and_then(|word| vocabulary::part(part.kind).fact(&word))
+        {
+            property(&mut page, spec);
+        }
+        if holds(&part.head, byte) {
+            about_part(&mut page, part);
+            if let Some((_, checked)) = current {
+                facts(&mut page, checked, url, part);
+            }
+        }
+    }
+    if page.blocks.is_empty() {
+        return None;
+    }
+    let kind = if page.markdown { MarkupKind::Markdown } else { MarkupKind::PlainText };
+    let value = page.blocks.join("\n\n");
+    Some(Hover { contents: HoverContents::Markup(MarkupContent { kind, value }), range: None })
+}
+
+/// The plain word that a byte lies in.
+fn word_at(reading: &Reading, part: &spec::Part, byte: u32) -> Option<String> {
+    let text = &reading.spec.files.get(part.at.file as usize)?.text;
+    let at = byte as usize;
+    let is_word = |letter: char| letter.is_alphanumeric() || letter == '-';
+    let start =
+        text.get(..at)?.char_indices().rev().take_while(|(_, letter)| is_word(*letter)).last().map_or(at, |(at, _)| at);
+    let end = at + text.get(at..)?.chars().take_while(|letter| is_word(*letter)).map(char::len_utf8).sum::<usize>();
+    text.get(start..end).filter(|word| !word.is_empty()).map(str::to_owned)
+}
+
+fn findings(page: &mut Page, checked: &Checked, url: &Url, byte: u32) {
+    let Some(file) = checked.file(url) else { return };
+    let here = |finding: &&Finding| {
+        finding.place.file == file
+            && finding.place.bytes.start <= byte as usize
+            && byte as usize <= finding.place.bytes.end
+    };
+    for finding in checked.review.failed.iter().chain(&checked.review.undecided).filter(here) {
+        let undecided = matches!(finding.outcome, Outcome::Undecided { .. });
+        let mut lines = vec![page.strong(&format!(
+            "{}{}",
+            finding.signal.word().to_uppercase(),
+            if undecided { ", cannot be told yet" } else { "" }
+        ))];
+        lines.push(page.text(if undecided { &finding.title } else { &finding.message }));
+        if let Outcome::Undecided { missing } = &finding.outcome {
+            for missing in missing {
+                lines.push(format!("{}write {}", page.bullet(), page.text(&missing.alternatives.join(" or "))));
+            }
+        }
+        lines.push(page.text(&finding.why));
+        if !undecided {
+            lines.push(format!("Do this: {}", page.text(&finding.remedy)));
+            for fact in &finding.facts {
+                let value = fact.value.as_deref().unwrap_or("unknown");
+                lines.push(format!(
+                    "{}{} {}",
+                    page.bullet(),
+                    page.text(&format!("{} of {}:", fact.fact, fact.part)),
+                    page.text(value)
+                ));
+                for step in &fact.working {
+                    let source = step.source.as_ref().map_or(String::new(), |source| format!(" [{source}]"));
+                    let indent = if page.markdown { "  - " } else { "      " };
+                    lines.push(format!("{indent}{}", page.text(&format!("{}{source}", step.text))));
+                }
+            }
+        }
+        for source in &finding.sources {
+            lines.push(format!(
+                "{}{}",
+                page.bullet(),
+                page.text(&format!(
+                    "{}, {}, {} ({})",
+                    source.document,
+                    source.place,
+                    source.edition,
+                    source.mark.word()
+                ))
+            ));
+        }
+        if let Some(caution) = &finding.caution {
+            lines.push(format!("Caution: {}", page.text(caution)));
+        }
+        lines.push(page.code(&finding.rule));
+        page.blocks.push(lines.join(if page.markdown { "  \n" } else { "\n" }));
+    }
+}
+
+fn property(page: &mut Page, spec: &FactSpec) {
+    let absence = match spec.absent {
+        Absent::Required => "It must be written.".to_owned(),
+        Absent::Unknown => "Left out, it is not known, and checks that need it stay undecided.".to_owned(),
+        Absent::Means(value) => format!("Left out, it means {value}."),
+        Absent::Assume { value, source, mark } => format!("Left out, {value} is assumed ({source}; {mark})."),
+    };
+    let mut lines = vec![format!("{}: {}", page.strong(spec.name), page.text(spec.help)), page.text(&absence)];
+    if !spec.example.is_empty() {
+        lines.push(format!("Example: {}", page.code(&format!("{}=\"{}\"", spec.name, spec.example))));
+    }
+    let choices = spec.choices();
+    if !choices.is_empty() {
+        lines.push(format!("One of: {}", page.text(&choices.join(", "))));
+    }
+    page.blocks.push(lines.join(if page.markdown { "  \n" } else { "\n" }));
+}
+
+fn about_part(page: &mut Page, part: &spec::Part) {
+    let spec = vocabulary::part(part.kind);
+    let mut text = format!("{}: {}", page.strong(spec.word), page.text(spec.help));
+    if !spec.also.is_empty() {
+        text.push_str(&page.text(&format!(" Also called {}.", spec.also.join(", "))));
+    }
+    page.blocks.push(text);
+}
+
+/// The worked-out facts of a part and of what the linker made of it, with their working.
+fn facts(page: &mut Page, checked: &Checked, url: &Url, part: &spec::Part) {
+    let Some(file) = checked.file(url) else { return };
+    let build = &checked.build;
+    let mut reader = Reader::new(build);
+    let mut lines = Vec::new();
+    for id in made_of(build, file, part) {
+        let spec = vocabulary::part(build.part(id).kind);
+        for fact in spec.facts().iter().filter(|fact| !fact.given) {
+            if lines.len() >= MOST_FACTS {
+                break;
+            }
+            let used = fact_used(&mut reader, id, fact.id, CaseId(0), checked.review.units);
+            let Some(value) = used.value.filter(|value| !value.is_empty()) else { continue };
+            if used.number.is_none() {
+                continue;
+            }
+            let working: Vec<&str> = used.working.iter().map(|step| step.text.as_str()).collect();
+            let how = if working.is_empty() { String::new() } else { format!(" ({})", working.join("; ")) };
+            lines.push(format!("{}{}", page.bullet(), page.text(&format!("{} {value}{how}", fact.name))));
+        }
+    }
+    if !lines.is_empty() {
+        page.blocks.push(lines.join("\n"));
+    }
+}
+
+/// The part of the build that is written here, and those that the linker made of it: its run, conductors and devices.
+fn made_of(build: &Build, file: usize, part: &spec::Part) -> Vec<PartId> {
+    let range = bytes(&part.at);
+    build
+        .parts()
+        .filter(|(_, own)| own.whole.file as usize == file && bytes(&own.whole) == range)
+        .filter(|(_, own)| {
+            let family = vocabulary::part(own.kind).family;
+            family != Family::Worked || !matches!(vocabulary::part(own.kind).word, "run-end" | "system")
+        })
+        .map(|(id, _)| id)
+        .collect()
+}

@@ -1,0 +1,80 @@
+//! The mend of a conductor without protection: a fuse at the source, as large as the conductor carries.
+
+use crate::actions::Edit;
+use crate::check::Checked;
+use crate::reading::bytes;
+use design::{CaseId, End, PartId, Reader, Run, Tri};
+use rules::finding::Finding;
+use vocabulary::{fact, kind};
+
+/// The rule about conductors without protection.
+const NONE_AT_SOURCE: &str = "protection/none-at-source";
+
+/// The fuses that are missing from the run of a finding.
+pub fn at_the_source(checked: &Checked, finding: &Finding) -> Vec<Edit> {
+    if &*finding.rule != NONE_AT_SOURCE {
+        return Vec::new();
+    }
+    let build = &checked.build;
+    let found = build.parts().find(|(_, part)| *part.key == *finding.part_key);
+    let Some(run) = found.and_then(|(part, _)| build.circuitry().run(part)) else { return Vec::new() };
+    let mut reader = Reader::new(build);
+    let ampacity = reader.number(run.part, fact::run::AMPACITY, CaseId(0));
+    let load = reader.number(run.part, fact::run::DESIGN_CURRENT, CaseId(0));
+    let nec = build.regions.us;
+    // Nothing is offered where no size both carries the load and spares the conductor.
+    let (Some(rating), Some(least)) =
+        (calc::largest_rating_within(nec, ampacity), calc::smallest_rating_for_load(nec, load, false))
+    else {
+        return Vec::new();
+    };
+    if least > rating {
+        return Vec::new();
+    }
+    let lacking = End::BOTH.into_iter().zip(run.ends).filter(|(_, end)| lacks(&mut reader, *end));
+    lacking.filter_map(|(end, _)| fuse(checked, run, end, rating)).collect()
+}
+
+/// Whether a source stands behind an end of a run that has no device.
+fn lacks(reader: &mut Reader<'_>, end: PartId) -> bool {
+    reader.flag(end, fact::run_end::FED, CaseId(0)) == Tri::Yes
+        && reader.flag(end, fact::run_end::HAS_DEVICE, CaseId(0)) == Tri::No
+}
+
+/// The fuse at an end: the first or the last line of a circuit, or the property of a way.
+fn fuse(checked: &Checked, run: &Run, end: End, rating: f64) -> Option<Edit> {
+    let build = &checked.build;
+    let written = build.part(run.written);
+    let file = written.head.file as usize;
+    let title = format!("put a {rating} A fuse at {}", build.part(run.ends[usize::from(end == End::Finish)]).title);
+    let mut edit = if written.kind == kind::WAY {
+        Edit::insertion(title, file, bytes(&written.room).end, format!(" fuse=\"{rating} A\""))
+    } else if written.kind == kind::CIRCUIT {
+        let line = format!("fuse rating=\"{rating} A\"");
+        let text = &checked.review.files.get(file)?.text;
+        let inside =
+            written.inside.iter().map(|inner| build.part(*inner)).filter(|inner| inner.whole.file as usize == file);
+        match (end, inside.clone().next(), inside.last()) {
+            (End::Start, Some(first), _) => {
+                let at = first.whole.bytes.start as usize;
+                Edit::insertion(title, file, at, format!("{line}{}", separator(text, at)))
+            }
+            (End::Finish, _, Some(last)) => {
+                let between = separator(text, last.whole.bytes.start as usize);
+                Edit::insertion(title, file, last.whole.bytes.end as usize, format!("{between}{line}"))
+            }
+            _ => Edit::insertion(title, file, bytes(&written.room).end, format!(" {{ {line}; }}")),
+        }
+    } else {
+        return None;
+    };
+    edit.preferred = true;
+    Some(edit)
+}
+
+/// What parts two lines as those around them are parted: a line break with the same indentation, or a semicolon.
+fn separator(text: &str, at: usize) -> String {
+    let before = text.get(..at).unwrap_or("");
+    let line = before.get(before.rfind('\n').map_or(0, |at| at + 1)..).unwrap_or("");
+    if line.trim().is_empty() { format!("\n{line}") } else { "; ".to_owned() }
+}

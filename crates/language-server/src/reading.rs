@@ -1,0 +1,150 @@
+//! A text as it stands now, read with all that it includes, for requests that ask what is written where.
+
+use crate::check::{Sort, Surroundings};
+use crate::disk::{Overlay, name_of};
+use crate::position::Lines;
+use crate::state::State;
+use spec::text::BlockCache;
+use spec::{Part, Span, Spec, Value};
+use std::ops::Range;
+use tower_lsp::lsp_types::{Location, Position, Url};
+use vocabulary::{FactId, Naming, fact};
+
+/// What was read, and where.
+pub struct Reading {
+    /// The parts.
+    pub spec: Spec,
+    /// The address of each file.
+    pub urls: Vec<Option<Url>>,
+    /// The number of the file that was asked about.
+    pub file: u32,
+}
+
+/// A name where it is written.
+pub struct Mention {
+    /// The name.
+    pub name: String,
+    /// Where, quotes included.
+    pub at: Span,
+    /// Whether this is where the thing is defined.
+    pub defines: bool,
+    /// Whether it stands within a longer text, so that it must not be quoted.
+    pub within_text: bool,
+}
+
+impl Reading {
+    /// Reads the build that a text belongs to: itself, or the open build that includes it.
+    pub fn of(state: &State, surroundings: &Surroundings, url: &Url) -> Option<Self> {
+        let document = state.documents.get(url)?;
+        if !document.sound {
+            return None;
+        }
+        let root = match Sort::of(url)? {
+            Sort::Rules => return None,
+            Sort::Build => url,
+            Sort::Parts => {
+                state.checked.iter().find(|(_, checked)| checked.file(url).is_some()).map_or(url, |(root, _)| root)
+            }
+        };
+        let open = state.documents.iter().map(|(url, document)| (name_of(url), document.text.clone())).collect();
+        let overlay = Overlay { open, read: surroundings.read.clone() };
+        let spec = spec::read(&overlay, &name_of(root), &mut BlockCache::off());
+        let urls: Vec<Option<Url>> = spec
+            .files
+            .iter()
+            .enumerate()
+            .map(|(number, file)| if number == 0 { Some(root.clone()) } else { state.address(&file.name) })
+            .collect();
+        let file = urls.iter().position(|own| own.as_ref() == Some(url))?;
+        Some(Self { spec, urls, file: u32::try_from(file).ok()? })
+    }
+
+    /// The byte of a position in the text that was asked about.
+    pub fn byte(&self, state: &State, position: Position) -> Option<u32> {
+        let text = &self.spec.files.get(self.file as usize)?.text;
+        let byte = Lines::of(text).byte(text, position, state.client.encoding)?;
+        u32::try_from(byte).ok()
+    }
+
+    /// A place for the client.
+    pub fn location(&self, state: &State, at: &Span) -> Option<Location> {
+        let url = self.urls.get(at.file as usize)?.clone()?;
+        let text = &self.spec.files.get(at.file as usize)?.text;
+        let range = Lines::of(text).range(text, &bytes(at), state.client.encoding);
+        Some(Location::new(url, range))
+    }
+
+    /// The text at a place.
+    pub fn text(&self, at: &Span) -> &str {
+        self.spec.files.get(at.file as usize).and_then(|file| file.text.get(bytes(at))).unwrap_or("")
+    }
+
+    /// The parts that a byte of the asked text lies in, from the outside in.
+    pub fn around(&self, byte: u32) -> Vec<&Part> {
+        let mut around = Vec::new();
+        let mut parts = self.spec.parts.as_slice();
+        loop {
+            let holds = |part: &&Part| part.at.file == self.file && holds(&part.at, byte);
+            let Some(part) = parts.iter().find(holds) else { return around };
+            around.push(part);
+            parts = &part.inside;
+        }
+    }
+
+    /// Every name where it is written.
+    pub fn mentions(&self) -> Vec<Mention> {
+        let mut mentions = Vec::new();
+        let mut open: Vec<&Part> = self.spec.parts.iter().rev().collect();
+        while let Some(part) = open.pop() {
+            open.extend(part.inside.iter().rev());
+            if let Some(name) = &part.name {
+                let defines = matches!(vocabulary::part(part.kind).naming, Naming::Required | Naming::Optional);
+                mentions.push(Mention {
+                    name: name.text.to_string(),
+                    at: name.at.clone(),
+                    defines,
+                    within_text: false,
+                });
+            }
+            for given in part.given.iter().filter(|given| given.via.is_none()) {
+                let mention = |name: &str, at: &Span, within_text| Mention {
+                    name: name.to_owned(),
+                    at: at.clone(),
+                    defines: false,
+                    within_text,
+                };
+                match &given.value {
+                    Value::Name(name) => mentions.push(mention(name, &given.at, false)),
+                    Value::Names(names) => mentions.extend(names.iter().map(|(name, at)| mention(name, at, false))),
+                    Value::Text(list) if names_things(given.fact) => {
+                        let written = self.text(&given.at);
+                        for name in list.split(',').map(str::trim).filter(|name| !name.is_empty()) {
+                            let Some(at) = written.find(name).and_then(|at| u32::try_from(at).ok()) else { continue };
+                            let start = given.at.bytes.start + at;
+                            let length = u32::try_from(name.len()).unwrap_or(0);
+                            let at = Span { file: given.at.file, bytes: start..start + length };
+                            mentions.push(mention(name, &at, true));
+                        }
+                    }
+                    _ => {}
+                }
+            }
+        }
+        mentions
+    }
+}
+
+/// Texts that hold the names of things.
+fn names_things(of: FactId) -> bool {
+    of == fact::way::FED_BY || of == fact::waive::ON
+}
+
+/// Whether a byte lies in a place or directly behind it, where a cursor still is at it.
+pub fn holds(at: &Span, byte: u32) -> bool {
+    at.bytes.start <= byte && byte <= at.bytes.end
+}
+
+/// The bytes of a place.
+pub fn bytes(at: &Span) -> Range<usize> {
+    at.bytes.start as usize..at.bytes.end as usize
+}

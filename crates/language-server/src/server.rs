@@ -1,0 +1,203 @@
+//! The protocol's requests and notifications. Each changes the state before anything is awaited, or works on a snapshot on a
+//! thread of its own; none waits for an answer of the client.
+
+use crate::check::Surroundings;
+use crate::client::Client as Abilities;
+use crate::document::Document;
+use crate::state::{Shared, State};
+use crate::worker::{Told, Wake};
+use crate::{actions, capabilities, completion, formatting, hover, navigation, outline, watched};
+use std::sync::mpsc::Sender;
+use tokio::sync::mpsc::UnboundedSender;
+use tower_lsp::jsonrpc::{Error, Result};
+use tower_lsp::lsp_types::*;
+use tower_lsp::{Client, LanguageServer};
+
+/// The server.
+pub struct Server {
+    client: Client,
+    shared: Shared,
+    wake: Sender<Wake>,
+    tell: UnboundedSender<Told>,
+    surroundings: Surroundings,
+}
+
+impl Server {
+    /// A server that is asked nothing yet.
+    pub fn new(
+        client: Client,
+        shared: Shared,
+        wake: Sender<Wake>,
+        tell: UnboundedSender<Told>,
+        surroundings: Surroundings,
+    ) -> Self {
+        Self { client, shared, wake, tell, surroundings }
+    }
+
+    /// Tells the checking thread; it is gone only when the server ends.
+    fn wake(&self, url: Option<Url>) {
+        let _ = self.wake.send(Wake::Changed(url));
+    }
+
+    /// Answers a request from the state as it is now, on a thread of its own.
+    async fn answer<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&State, &Surroundings) -> T + Send + 'static,
+    ) -> Result<T> {
+        let state = self.shared.snapshot();
+        let surroundings = self.surroundings.clone();
+        tokio::task::spawn_blocking(move || work(&state, &surroundings)).await.map_err(|_| Error::internal_error())
+    }
+}
+
+#[tower_lsp::async_trait]
+impl LanguageServer for Server {
+    async fn initialize(&self, params: InitializeParams) -> Result<InitializeResult> {
+        let client = Abilities::of(&params);
+        self.shared.lock().client = client;
+        Ok(capabilities::result(client))
+    }
+
+    async fn initialized(&self, _: InitializedParams) {
+        if self.shared.lock().client.watches {
+            // The answer is not waited for: a client that never gives one must not hold anything up.
+            let client = self.client.clone();
+            tokio::spawn(async move {
+                let _ = client.register_capability(vec![watched::registration()]).await;
+            });
+        }
+    }
+
+    async fn shutdown(&self) -> Result<()> {
+        let _ = self.wake.send(Wake::End);
+        Ok(())
+    }
+
+    async fn did_open(&self, params: DidOpenTextDocumentParams) {
+        let TextDocumentItem { uri, version, text, .. } = params.text_document;
+        {
+            let mut state = self.shared.lock();
+            state.revision += 1;
+            state.documents.insert(uri.clone(), Document::new(version, text));
+        }
+        self.wake(Some(uri));
+    }
+
+    async fn did_change(&self, params: DidChangeTextDocumentParams) {
+        let VersionedTextDocumentIdentifier { uri, version } = params.text_document;
+        {
+            let mut state = self.shared.lock();
+            state.revision += 1;
+            let encoding = state.client.encoding;
+            if let Some(document) = state.documents.get_mut(&uri) {
+                document.edit(version, params.content_changes, encoding);
+            }
+        }
+        self.wake(Some(uri));
+    }
+
+    async fn did_close(&self, params: DidCloseTextDocumentParams) {
+        let uri = params.text_document.uri;
+        {
+            let mut state = self.shared.lock();
+            state.revision += 1;
+            state.documents.remove(&uri);
+            state.checked.remove(&uri);
+        }
+        let _ = self.tell.send(Told::Closed(uri.clone()));
+        // Builds that include it read it from disk again, and what only it included is looked at by itself.
+        self.wake(None);
+    }
+
+    async fn did_save(&self, _: DidSaveTextDocumentParams) {}
+
+    async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
+        self.shared.lock().revision += 1;
+        if params.changes.iter().any(|change| watched::concerns(&change.uri)) {
+            self.wake(None);
+        }
+    }
+
+    async fn hover(&self, params: HoverParams) -> Result<Option<Hover>> {
+        let at = params.text_document_position_params;
+        self.answer(move |state, surroundings| hover::hover(state, surroundings, &at.text_document.uri, at.position))
+            .await
+    }
+
+    async fn completion(&self, params: CompletionParams) -> Result<Option<CompletionResponse>> {
+        let at = params.text_document_position;
+        self.answer(move |state, surroundings| {
+            completion::complete(state, surroundings, &at.text_document.uri, at.position)
+        })
+        .await
+    }
+
+    async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
+        self.answer(move |state, surroundings| {
+            Some(actions::actions(state, surroundings, &params.text_document.uri, params.range))
+        })
+        .await
+    }
+
+    async fn formatting(&self, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>> {
+        self.answer(move |state, _| formatting::whole(state, &params.text_document.uri)).await
+    }
+
+    async fn range_formatting(&self, params: DocumentRangeFormattingParams) -> Result<Option<Vec<TextEdit>>> {
+        self.answer(move |state, _| formatting::range(state, &params.text_document.uri, params.range)).await
+    }
+
+    async fn goto_definition(&self, params: GotoDefinitionParams) -> Result<Option<GotoDefinitionResponse>> {
+        let at = params.text_document_position_params;
+        self.answer(move |state, surroundings| {
+            navigation::definition(state, surroundings, &at.text_document.uri, at.position)
+                .map(GotoDefinitionResponse::Scalar)
+        })
+        .await
+    }
+
+    async fn references(&self, params: ReferenceParams) -> Result<Option<Vec<Location>>> {
+        let at = params.text_document_position;
+        let with_definition = params.context.include_declaration;
+        self.answer(move |state, surroundings| {
+            navigation::references(state, surroundings, &at.text_document.uri, at.position, with_definition)
+        })
+        .await
+    }
+
+    async fn document_highlight(&self, params: DocumentHighlightParams) -> Result<Option<Vec<DocumentHighlight>>> {
+        let at = params.text_document_position_params;
+        self.answer(move |state, surroundings| {
+            navigation::highlights(state, surroundings, &at.text_document.uri, at.position)
+        })
+        .await
+    }
+
+    async fn prepare_rename(&self, params: TextDocumentPositionParams) -> Result<Option<PrepareRenameResponse>> {
+        self.answer(move |state, surroundings| {
+            navigation::prepare_rename(state, surroundings, &params.text_document.uri, params.position)
+        })
+        .await
+    }
+
+    async fn rename(&self, params: RenameParams) -> Result<Option<WorkspaceEdit>> {
+        let at = params.text_document_position;
+        let name = params.new_name;
+        self.answer(move |state, surroundings| {
+            navigation::rename(state, surroundings, &at.text_document.uri, at.position, &name)
+        })
+        .await?
+        .map_err(Error::invalid_params)
+    }
+
+    async fn document_symbol(&self, params: DocumentSymbolParams) -> Result<Option<DocumentSymbolResponse>> {
+        self.answer(move |state, surroundings| {
+            outline::symbols(state, surroundings, &params.text_document.uri).map(DocumentSymbolResponse::Nested)
+        })
+        .await
+    }
+
+    async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
+        self.answer(move |state, surroundings| outline::folds(state, surroundings, &params.text_document.uri)).await
+    }
+}

@@ -1,0 +1,109 @@
+//! Findings as an editor sees them.
+
+mod support;
+
+use serde_json::json;
+use support::{Client, text, url};
+
+const RULE: &str = "protection/none-at-source";
+
+fn line_of(text: &str, wanted: &str) -> u64 {
+    u64::try_from(text.lines().position(|line| line.contains(wanted)).unwrap()).unwrap()
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn the_unfused_circuit_is_shown_while_it_is_typed_and_gone_when_it_is_mended() {
+    let mut client = Client::plain().await;
+    let (uri, clean) = (url("bramble.build.kdl"), text("bramble.build.kdl"));
+    client.open(&uri, &clean).await;
+    client.settle().await;
+    assert_eq!(client.found(&uri), []);
+    let fuse = "    fuse rating=\"3 A\" class=cylindrical voltage=\"60 V\" interrupting=\"10 kA\"\n";
+    let unfused = clean.replace(fuse, "");
+    assert_ne!(unfused, clean);
+    client.replace(&uri, 2, &unfused).await;
+    client.settle().await;
+    let line = line_of(&unfused, "circuit \"bench lamp\"");
+    assert_eq!(client.found(&uri), [(RULE.to_owned(), line)]);
+    let at = json!({ "line": line, "character": 0 });
+    let actions = client
+        .request(
+            "textDocument/codeAction",
+            json!({ "textDocument": { "uri": uri }, "range": { "start": at, "end": at }, "context": { "diagnostics": [] } }),
+        )
+        .await;
+    let titles: Vec<&str> = actions.as_array().unwrap().iter().map(|own| own["title"].as_str().unwrap()).collect();
+    assert!(titles.iter().any(|title| title.starts_with("put a ")), "{titles:?}");
+    assert!(titles.contains(&"waive it with a reason"), "{titles:?}");
+    let edit = &actions[0]["edit"]["changes"][&uri][0];
+    client.edit(&uri, 3, json!([{ "range": edit["range"], "text": edit["newText"] }])).await;
+    client.settle().await;
+    assert!(!client.found(&uri).iter().any(|(rule, _)| rule == RULE), "{:?}", client.found(&uri));
+    // The fault has the newest version in its news.
+    let news = client.told.iter().rfind(|own| own["method"] == "textDocument/publishDiagnostics").unwrap();
+    assert_eq!(news["params"]["version"], 3);
+    client.replace(&uri, 4, &clean).await;
+    client.settle().await;
+    assert_eq!(client.found(&uri), []);
+    client.finish().await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn findings_of_an_included_file_are_shown_there_and_vanish_with_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let root = format!("file://{}", folder.path().join("a.build.kdl").display());
+    let parts = format!("file://{}", folder.path().join("p.parts.kdl").display());
+    let mut client = Client::plain().await;
+    client.open(&root, "build A { basis eu; include \"p.parts.kdl\" }\n").await;
+    client.settle().await;
+    assert!(client.found(&root).iter().any(|(rule, _)| rule == "text/include-missing"));
+    // The file comes to be in the editor before it is on disk.
+    client.open(&parts, "battery house chemistri=AGM\n").await;
+    client.settle().await;
+    assert!(!client.found(&root).iter().any(|(rule, _)| rule == "text/include-missing"));
+    assert_eq!(client.found(&parts).iter().filter(|(rule, _)| rule == "text/unknown-property").count(), 1);
+    client.replace(&parts, 2, "battery house chemistry=AGM\n").await;
+    client.settle().await;
+    assert!(!client.found(&parts).iter().any(|(rule, _)| rule == "text/unknown-property"));
+    client.close(&root).await;
+    client.close(&parts).await;
+    client.settle().await;
+    assert_eq!((client.found(&root), client.found(&parts)), (vec![], vec![]));
+    client.finish().await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn equal_findings_are_not_published_again() {
+    let mut client = Client::plain().await;
+    let (uri, faulty) = (url("bramble-faulty.build.kdl"), text("bramble-faulty.build.kdl"));
+    client.open(&uri, &faulty).await;
+    client.settle().await;
+    let before = client.told.len();
+    for version in 2..6 {
+        client.replace(&uri, version, &format!("{faulty}\n// {version}\n")).await;
+        client.settle().await;
+    }
+    assert_eq!(client.told.len(), before, "a comment at the end changes nothing");
+    client.finish().await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn other_places_are_told_apart_or_in_the_message_as_the_client_can() {
+    let unfused = text("bramble.build.kdl")
+        .replace("    fuse rating=\"3 A\" class=cylindrical voltage=\"60 V\" interrupting=\"10 kA\"\n", "");
+    for (capable, capabilities) in [
+        (true, json!({ "textDocument": { "publishDiagnostics": { "relatedInformation": true } } })),
+        (false, json!({})),
+    ] {
+        let mut client = Client::with(capabilities).await;
+        let uri = url("bramble.build.kdl");
+        client.open(&uri, &unfused).await;
+        client.settle().await;
+        let shown = client.shown[&uri][0].clone();
+        assert_eq!(shown["relatedInformation"].is_array(), capable);
+        assert_eq!(shown["message"].as_str().unwrap().contains("See line"), !capable);
+        assert_eq!(shown["severity"], 1, "a danger is an error");
+        assert_eq!(shown["data"]["signal"], "danger");
+        client.finish().await;
+    }
+}
