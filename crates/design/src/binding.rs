@@ -3,8 +3,8 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, bars, charger, charging, controller, drop, energy, in_line, isolation, limits, mains, make,
-    making, network, restraint, shock, space, switching, transfer, ventilation, window,
+    alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
+    make, making, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -112,24 +112,27 @@ pub type Bindings = Vec<(FactId, Method)>;
 const SUBJECTS: &[fn() -> Bindings] = &[
     alternator::bindings,
     bank::bindings,
+    board::bindings,
     bars::bindings,
     charger::bindings,
     charging::bindings,
     controller::bindings,
     drop::bindings,
     energy::bindings,
+    inlet::bindings,
     in_line::bindings,
     make::bindings,
     making::bindings,
     window::bindings,
     isolation::bindings,
     limits::bindings,
-    mains::bindings,
     network::bindings,
     restraint::bindings,
     shock::bindings,
     solar::bindings,
     space::bindings,
+    supply::bindings,
+    together::bindings,
     switching::bindings,
     transfer::bindings,
     ventilation::bindings,

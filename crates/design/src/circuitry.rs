@@ -149,9 +149,22 @@ pub struct Network {
     pub nodes: Vec<usize>,
 }
 
+/// A source of alternating current and the worked part that stands for all that it can feed.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Supply {
+    /// The worked part.
+    pub part: PartId,
+    /// Where the source gives its current.
+    pub source: Terminal,
+}
+
 /// The circuits of a build.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Circuitry {
+    /// The sources of alternating current, in the order of the text.
+    pub mains: Vec<Supply>,
+    /// The things of each set that runs together; nothing where one of them cannot be told.
+    pub sets: HashMap<PartId, Option<Vec<PartId>>>,
     /// The runs, in the order of the text.
     pub runs: Vec<Run>,
     /// What is attached to each node.

@@ -4,6 +4,7 @@ use crate::binding::{self, Method};
 use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
+use crate::methods::mains_walk::{self, Walk};
 use crate::methods::{FaultNetwork, Strength, run_end};
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
@@ -45,6 +46,8 @@ pub struct Reader<'a> {
     depth: u8,
     /// The networks for fault currents: the strongest batteries first, then the weakest.
     faults: [Option<Arc<FaultNetwork>>; 2],
+    /// What each source of alternating current can feed.
+    walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
     ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
 }
@@ -65,7 +68,17 @@ impl<'a> Reader<'a> {
             next += u32::from(vocabulary::part(part.kind).fact_count) * count;
         }
         let slots = vec![Slot::Empty; usize::try_from(next).unwrap_or(0)];
-        Self { build, cases, slots, bases, recording: None, depth: 0, faults: [None, None], ratings: HashMap::new() }
+        Self {
+            build,
+            cases,
+            slots,
+            bases,
+            recording: None,
+            depth: 0,
+            faults: [None, None],
+            ratings: HashMap::new(),
+            walks: None,
+        }
     }
 
     /// The build.
@@ -385,6 +398,18 @@ impl<'a> Reader<'a> {
         self.recording = outer;
         self.ratings.insert((case, least), ratings.clone());
         ratings
+    }
+
+    /// What each source of alternating current can feed, made once.
+    pub(crate) fn walks(&mut self) -> Arc<[Walk]> {
+        if let Some(walks) = &self.walks {
+            return walks.clone();
+        }
+        let outer = self.recording.take();
+        let walks: Arc<[Walk]> = mains_walk::walks(self).into();
+        self.recording = outer;
+        self.walks = Some(walks.clone());
+        walks
     }
 
     /// The network for fault currents, made once for each strength.

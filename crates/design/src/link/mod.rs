@@ -4,6 +4,7 @@ mod flatten;
 mod joints;
 mod lengths;
 mod loose;
+mod mains;
 mod names;
 mod networks;
 mod operated;
@@ -51,6 +52,7 @@ pub fn link(spec: Spec) -> Build {
     loose::find(&mut build);
     rings::find(&mut build);
     networks::add(&mut build);
+    mains::add(&mut build);
     add_systems(&mut build);
     check_absent_systems(&mut build);
     list_kinds(&mut build, &incomplete);

@@ -11,8 +11,8 @@ use std::collections::{HashSet, VecDeque};
 use vocabulary::{fact as f, kind};
 
 /// The legs that a way is on.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum On {
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum On {
     One,
     Two,
     Both,
@@ -96,7 +96,7 @@ pub fn wanted(reader: &mut Reader<'_>, run: usize, from: End, case: CaseId) -> O
 }
 
 /// The legs that a run is on, when it comes from a board on these legs.
-fn on(reader: &mut Reader<'_>, run: usize, before: On, case: CaseId) -> Outcome<On> {
+pub(super) fn on(reader: &mut Reader<'_>, run: usize, before: On, case: CaseId) -> Outcome<On> {
     let Some(run) = reader.build().circuitry().runs.get(run) else { return Ok(before) };
     if reader.build().part(run.written).kind != kind::WAY || before != On::Both {
         return Ok(before);

@@ -1,185 +1,167 @@
-//! Protection from shock: residual-current devices before outlets, and the joints of neutral and earth.
+//! Outlets: what protects from shock there.
 
-use super::mains::sources_of;
-use super::{fact_of, least};
+use super::mains_walk::Walk;
+use super::supply::{list_supplies, supplies_of, unfed};
+use super::{fact_of, show};
 use crate::binding::{Bindings, Method};
-use crate::circuitry::{Piece, Side};
+use crate::circuitry::{Side, Terminal};
 use crate::fact::{Fact, Outcome};
-use crate::known::{CaseId, Gap, Gaps, PartId};
+use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
 use crate::reader::Reader;
 use crate::working::Step;
-use vocabulary::{fact as f, kind};
+use quantity::Dimension;
+use vocabulary::{FactId, fact as f, kind};
 
-/// The facts of outlets and of sources of alternating current.
+/// The facts of outlets and of protective conductors.
 pub fn bindings() -> Bindings {
-    use Method::Each;
     vec![
-        (f::outlets::ALTERNATING, Each(alternating)),
-        (f::outlets::RESIDUAL_PROTECTED, Each(residual_protected)),
-        (f::outlets::RESIDUAL_CURRENT, Each(residual_current)),
-        (f::inverter::BONDS, Each(bonds)),
-        (f::inverter_charger::BONDS, Each(bonds)),
-        (f::generator::BONDS, Each(bonds)),
-        (f::inverter::SINGLE_OUTLET, Each(single_outlet)),
-        (f::inverter_charger::SINGLE_OUTLET, Each(single_outlet)),
-        (f::generator::SINGLE_OUTLET, Each(single_outlet)),
-        (f::inverter::BESIDE_SHORE, Each(beside_shore)),
-        (f::inverter_charger::BESIDE_SHORE, Each(beside_shore)),
+        (f::outlets::ALTERNATING, Method::Each(alternating)),
+        (f::outlets::SUPPLIES, Method::Each(list_supplies)),
+        (f::outlets::RESIDUAL_PROTECTED, Method::Each(residual_protected)),
+        (f::outlets::RESIDUAL_CURRENT, Method::Each(residual_current)),
+        (f::outlets::HAS_EARTH, Method::Each(has_earth)),
+        (f::way::LEAST_EARTH, Method::Each(least_earth_of_way)),
+        (f::to::LEAST_EARTH, Method::Each(least_earth_of_inlet)),
     ]
 }
 
-/// The runs that end at a thing, up to the boards and sources that feed them.
-fn runs_to(reader: &Reader<'_>, part: PartId) -> Vec<usize> {
+/// Whether a run of alternating current feeds outlets.
+fn alternating(reader: &mut Reader<'_>, outlets: PartId, _: CaseId) -> Outcome {
     let circuitry = reader.build().circuitry();
-    let node = circuitry.node_of(part, Side::Input);
-    node.and_then(|node| circuitry.meeting.get(node)).cloned().unwrap_or_default()
-}
-
-fn alternating(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    let circuitry = reader.build().circuitry();
-    let fed = runs_to(reader, part);
-    if fed.is_empty() {
-        let gaps = match circuitry.node_of(part, Side::Input) {
-            Some(node) => super::doubt::of_anything(reader, node),
-            None => Gaps::default(),
-        };
-        return if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) };
-    }
-    Ok(Fact::Flag(fed.iter().filter_map(|run| circuitry.runs.get(*run)).any(|run| run.alternating)))
-}
-
-/// What stands before a thing and may trip on a residual current, with the fact that says at how much: a device that is not
-/// written is none.
-fn residual_devices(reader: &Reader<'_>, part: PartId) -> Vec<(PartId, vocabulary::FactId)> {
-    let build = reader.build();
-    let circuitry = build.circuitry();
-    let mut places: Vec<PartId> = vec![part];
-    let mut nodes: Vec<usize> = Vec::new();
-    for run in runs_to(reader, part).into_iter().filter_map(|run| circuitry.runs.get(run)) {
-        places.push(run.written);
-        places.extend(run.pieces.iter().filter_map(|piece| match piece {
-            Piece::Device(device) => Some(circuitry.written(*device)),
-            _ => None,
-        }));
-        nodes.extend(run.nodes[0]);
-    }
-    for terminal in circuitry.terminals(&nodes) {
-        places.push(terminal.thing);
-    }
-    for node in nodes {
-        // An inverter's own device guards only while it is the only source.
-        let sources = sources_of(reader, node);
-        if let [only] = sources.as_slice() {
-            places.push(only.thing);
-        }
-    }
-    let mut found = Vec::new();
-    for place in places {
-        if let Some(fact) = fact_of(build, place, "rcd")
-            && build.part(place).given(fact).is_some()
-            && !found.contains(&(place, fact))
-        {
-            found.push((place, fact));
-        }
-    }
-    found
-}
-
-fn residual_protected(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let mut gaps = Gaps::default();
-    for (place, fact) in residual_devices(reader, part) {
-        match reader.need(place, fact, case) {
-            Ok(_) => return Ok(Fact::Flag(true)),
-            Err(more) => gaps.add(&more),
-        }
-    }
-    if let Some(node) = reader.build().circuitry().node_of(part, Side::Input) {
-        gaps.add(&super::doubt::of_sources(reader, node));
-    }
-    if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
-}
-
-fn residual_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let values: Vec<_> = residual_devices(reader, part)
-        .into_iter()
-        .map(|(place, fact)| {
-            let value = reader.need(place, fact, case)?;
-            let title = reader.build().part(place).title.clone();
-            reader.step(|| Step::of(format!("{title} trips at {}", super::amperes(value))));
-            Ok(value)
-        })
-        .collect();
-    match least(values)? {
-        Some(least) => Ok(Fact::Number(least)),
-        None => super::no_solution(part, f::outlets::RESIDUAL_CURRENT),
-    }
-}
-
-/// The boards that a source of alternating current feeds: at its own node and through transfer switches.
-fn boards_fed(reader: &Reader<'_>, source: PartId) -> Vec<PartId> {
-    let circuitry = reader.build().circuitry();
-    let side = if reader.build().part(source).kind == kind::GENERATOR { Side::Input } else { Side::Output };
-    let Some(node) = circuitry.node_of(source, side) else { return Vec::new() };
-    let nodes = super::transfer::with_what_is_passed_on(reader, &circuitry.reached(node));
-    circuitry
-        .terminals(&nodes)
-        .map(|own| own.thing)
-        .filter(|own| reader.build().part(*own).kind == kind::AC_BOARD)
-        .collect()
-}
-
-/// The joints of neutral and earth while a source is the one that feeds. A board that does not say has none to count.
-fn bonds(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let Some(own) = fact_of(reader.build(), part, "neutral-bond") else {
-        return super::no_solution(part, f::inverter::BONDS);
-    };
-    let mut count = if reader.need_word(part, own, case)? == "none" { 0.0 } else { 1.0 };
-    let mut gaps = Gaps::default();
-    for board in boards_fed(reader, part) {
-        if reader.silent(board, f::ac_board::NEUTRAL_BOND) {
-            continue;
-        }
-        match reader.need_flag(board, f::ac_board::NEUTRAL_BOND, case) {
-            Ok(true) => {
-                let title = reader.build().part(board).title.clone();
-                reader.step(|| Step::of(format!("{title} joins neutral and earth")));
-                count += 1.0;
-            }
-            Ok(false) => {}
-            Err(more) => gaps.add(&more),
-        }
-    }
-    if gaps.is_empty() { Ok(Fact::Number(count)) } else { Err(gaps) }
-}
-
-/// Whether a source feeds one outlet for one thing and nothing else: then it is separated, and may float (IEC 60364-4-41,
-/// 413; from memory).
-fn single_outlet(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let build = reader.build();
-    let circuitry = build.circuitry();
-    let side = if build.part(part).kind == kind::GENERATOR { Side::Input } else { Side::Output };
-    let Some(node) = circuitry.node_of(part, side) else { return Ok(Fact::Flag(false)) };
-    let nodes = super::transfer::with_what_is_passed_on(reader, &circuitry.reached(node));
-    let fed: Vec<PartId> = circuitry.terminals(&nodes).map(|own| own.thing).filter(|own| *own != part).collect();
-    match fed.as_slice() {
-        [only] if build.part(*only).kind == kind::OUTLETS => {
-            if reader.silent(*only, f::outlets::COUNT) {
-                return Err(Gaps::one(Gap::Entry(*only, f::outlets::COUNT)));
-            }
-            Ok(Fact::Flag(reader.need(*only, f::outlets::COUNT, case)? <= 1.0))
-        }
-        _ => Ok(Fact::Flag(false)),
-    }
-}
-
-/// Whether shore feeds the same boards, without an isolating transformer between.
-fn beside_shore(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
-    let circuitry = reader.build().circuitry();
-    let Some(node) = circuitry.node_of(part, Side::Output) else { return Ok(Fact::Flag(false)) };
-    let shore = |source: &crate::circuitry::Terminal| reader.build().part(source.thing).kind == kind::SHORE;
-    if sources_of(reader, node).iter().any(shore) {
+    let Some(node) = circuitry.node_of(outlets, Side::Input) else { return Ok(Fact::Flag(false)) };
+    let mut fed = circuitry.meeting.get(node).into_iter().flatten().filter_map(|run| circuitry.runs.get(*run));
+    if fed.any(|run| run.alternating) {
         return Ok(Fact::Flag(true));
     }
-    let gaps = super::doubt::of_sources(reader, node);
+    let gaps = super::doubt::of_anything(reader, node);
     if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
+}
+
+/// The entries that say a residual-current device on the way from a source to outlets: their own, the ways' and their boards',
+/// breakers', and the source's.
+fn entries(reader: &Reader<'_>, walk: &Walk, outlets: PartId) -> Vec<(PartId, FactId)> {
+    let build = reader.build();
+    let mut entries = vec![(outlets, f::outlets::RCD)];
+    let stop = walk.stop_at(reader, Terminal { thing: outlets, side: Side::Input });
+    let runs = stop.map(|stop| walk.runs_to(stop)).unwrap_or_default();
+    for run in runs.into_iter().rev().filter_map(|run| build.circuitry().runs.get(run)) {
+        if build.part(run.written).kind == kind::WAY {
+            entries.push((run.written, f::way::RCD));
+            entries.extend(build.part(run.written).outer.map(|board| (board, f::ac_board::RCD)));
+        }
+        let breakers = run.devices().map(|device| build.circuitry().written(device));
+        entries.extend(breakers.filter(|by| build.part(*by).kind == kind::BREAKER).map(|by| (by, f::breaker::RCD)));
+    }
+    let source = walk.supply.source.thing;
+    entries.extend(fact_of(build, source, "rcd").map(|fact| (source, fact)));
+    entries
+}
+
+/// The least residual current, A, at which a device on the way from a source to outlets trips; nothing where there is no such
+/// device: as with a fuse, one that is not written is not there.
+pub fn residual_on_way(
+    reader: &mut Reader<'_>,
+    walk: &Walk,
+    outlets: PartId,
+    case: CaseId,
+) -> Outcome<Option<(f64, PartId)>> {
+    let mut least: Option<(f64, PartId)> = None;
+    let mut gaps = Gaps::default();
+    for (part, fact) in entries(reader, walk, outlets) {
+        if reader.silent(part, fact) {
+            continue;
+        }
+        match reader.need(part, fact, case) {
+            Ok(current) if least.is_none_or(|(so_far, _)| current < so_far) => least = Some((current, part)),
+            Ok(_) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if least.is_none() && !gaps.is_empty() { Err(gaps) } else { Ok(least) }
+}
+
+/// For each source that can feed outlets, what trips.
+fn on_each_way(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome<Vec<Option<(f64, PartId)>>> {
+    let walks = reader.walks();
+    let supplies = supplies_of(reader, outlets)?;
+    if supplies.is_empty() {
+        return unfed(outlets);
+    }
+    let mut all = Vec::new();
+    let mut gaps = Gaps::default();
+    for walk in supplies.into_iter().filter_map(|(number, _)| walks.get(number)) {
+        match residual_on_way(reader, walk, outlets, case) {
+            Ok(device) => {
+                let from = reader.build().part(walk.supply.part).title.clone();
+                let by = device.map(|(current, part)| (current, reader.build().part(part).title.clone()));
+                reader.step(|| match by {
+                    Some((current, title)) => {
+                        Step::of(format!("fed from {from}: {title} trips at {}", show(current, Dimension::CURRENT)))
+                    }
+                    None => Step::of(format!("fed from {from}: no residual-current device is written on the way")),
+                });
+                all.push(device);
+            }
+            Err(more) => gaps.add(&more),
+        }
+    }
+    // A way that certainly has none decides whatever the others have.
+    if gaps.is_empty() || all.contains(&None) { Ok(all) } else { Err(gaps) }
+}
+
+fn residual_protected(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(!on_each_way(reader, outlets, case)?.contains(&None)))
+}
+
+fn residual_current(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome {
+    let mut most: Option<f64> = None;
+    for device in on_each_way(reader, outlets, case)? {
+        let Some((current, _)) = device else { return Err(Gaps::one(Gap::Entry(outlets, f::outlets::RCD))) };
+        most = Some(most.map_or(current, |so_far| so_far.max(current)));
+    }
+    most.map_or_else(|| unfed(outlets), |most| Ok(Fact::Number(most)))
+}
+
+/// Whether their earth contact is joined: as said, else as the board of their way says of all its ways.
+fn has_earth(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome {
+    if !reader.silent(outlets, f::outlets::EARTHED) {
+        return Ok(Fact::Flag(reader.need_flag(outlets, f::outlets::EARTHED, case)?));
+    }
+    let build = reader.build();
+    let circuitry = build.circuitry();
+    let node = circuitry.node_of(outlets, Side::Input);
+    let runs = node.and_then(|node| circuitry.meeting.get(node)).into_iter().flatten();
+    let way = runs.filter_map(|run| circuitry.runs.get(*run)).find(|run| build.part(run.written).kind == kind::WAY);
+    let own = Gap::Entry(outlets, f::outlets::EARTHED);
+    let Some(board) = way.and_then(|way| build.part(way.written).outer) else { return Err(Gaps::one(own)) };
+    if build.part(board).kind != kind::AC_BOARD {
+        return Err(Gaps::one(own));
+    }
+    let settles = |_| Gaps(vec![AnyOf(vec![Gap::Entry(board, f::ac_board::PROTECTIVE_CONDUCTORS), own])]);
+    let word = reader.need_word(board, f::ac_board::PROTECTIVE_CONDUCTORS, case).map_err(settles)?;
+    Ok(Fact::Flag(word != "none"))
+}
+
+fn least_earth(reader: &mut Reader<'_>, part: PartId, facts: [FactId; 2], case: CaseId) -> Outcome {
+    let line = reader.need(part, facts[0], case)?;
+    match calc::smallest_protective_conductor(line) {
+        Some(least) => {
+            reader.step(|| {
+                Step::cited(
+                    format!("line {}: at least {}", show(line, Dimension::AREA), show(least, Dimension::AREA)),
+                    &calc::PROTECTIVE_CONDUCTOR,
+                )
+            });
+            Ok(Fact::Number(least))
+        }
+        None => super::no_solution(part, facts[1]),
+    }
+}
+
+fn least_earth_of_way(reader: &mut Reader<'_>, way: PartId, case: CaseId) -> Outcome {
+    least_earth(reader, way, [f::way::WIRE, f::way::LEAST_EARTH], case)
+}
+
+fn least_earth_of_inlet(reader: &mut Reader<'_>, to: PartId, case: CaseId) -> Outcome {
+    least_earth(reader, to, [f::to::WIRE, f::to::LEAST_EARTH], case)
 }
