@@ -28,11 +28,13 @@ pub fn bindings() -> Bindings {
 /// Whether a run of alternating current feeds outlets.
 fn alternating(reader: &mut Reader<'_>, outlets: PartId, _: CaseId) -> Outcome {
     let circuitry = reader.build().circuitry();
-    let Some(node) = circuitry.node_of(outlets, Side::Input) else { return Ok(Fact::Flag(false)) };
-    let mut fed = circuitry.meeting.get(node).into_iter().flatten().filter_map(|run| circuitry.runs.get(*run));
-    if fed.any(|run| run.alternating) {
+    let node = circuitry.node_of(outlets, Side::Input);
+    let runs = node.and_then(|node| circuitry.meeting.get(node)).into_iter().flatten();
+    if runs.filter_map(|run| circuitry.runs.get(*run)).any(|run| run.alternating) {
         return Ok(Fact::Flag(true));
     }
+    // What could not be read may join them to any node.
+    let node = node.unwrap_or(usize::MAX);
     let gaps = super::doubt::of_anything(reader, node);
     if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
 }

@@ -4,14 +4,14 @@
 use super::mains_walk::Walk;
 use super::{all, amperes, battery::both, fact_of, no_solution, parts};
 use crate::binding::{Bindings, Method};
-use crate::circuitry::{Piece, Side};
+use crate::circuitry::{End, Piece, Side, Terminal};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::BreakerCurve;
-use vocabulary::{FactId, fact as f, fact::supply as s, kind};
+use vocabulary::{FactId, PartKind, fact as f, fact::supply as s, kind};
 
 /// What an inverter drives into a fault for less than a second, as a multiple of what it is rated for (from memory; no
 /// published figure was seen).
@@ -259,16 +259,15 @@ fn opening_current(reader: &mut Reader<'_>, supply: PartId, case: CaseId) -> Out
         let mut most = 0.0_f64;
         let mut gaps = walk.gaps.clone();
         for outlets in outlets_of(reader, walk) {
-            let terminal = crate::circuitry::Terminal { thing: outlets, side: Side::Input };
+            let terminal = Terminal { thing: outlets, side: Side::Input };
             let Some(stop) = walk.stop_at(reader, terminal) else { continue };
             // The last breaker before the outlets is the one that a fault in what is plugged in has to open.
             let circuitry = reader.build().circuitry();
             let run = walk.runs_to(stop).into_iter().rev().filter_map(|run| circuitry.runs.get(run));
-            let last =
-                run.flat_map(|run| run.pieces_from(crate::circuitry::End::Finish)).find_map(|piece| match piece {
-                    Piece::Device(device) => Some(device),
-                    _ => None,
-                });
+            let last = run.flat_map(|run| run.pieces_from(End::Finish)).find_map(|piece| match piece {
+                Piece::Device(device) => Some(device),
+                _ => None,
+            });
             let Some(device) = last else { continue };
             match opens_at(reader, device, case) {
                 Ok(current) => most = most.max(current),
@@ -297,14 +296,14 @@ fn feeds_its_inverter(reader: &mut Reader<'_>, charger: PartId, _: CaseId) -> Ou
     let walks = reader.walks();
     let circuitry = reader.build().circuitry();
     let group = |thing: PartId, side: Side| circuitry.node_of(thing, side).and_then(|node| circuitry.group.get(node));
-    let mut gaps = Gaps::default();
+    let mut gaps = unread_sources(reader);
     for walk in walks.iter() {
         let inverter = walk.supply.source.thing;
         if !matches!(reader.build().part(inverter).kind, kind::INVERTER | kind::INVERTER_CHARGER) {
             continue;
         }
         let own = group(charger, Side::Output);
-        let fed = walk.stop_at(reader, crate::circuitry::Terminal { thing: charger, side: Side::Input }).is_some();
+        let fed = walk.stop_at(reader, Terminal { thing: charger, side: Side::Input }).is_some();
         if own.is_some() && own == group(inverter, Side::Input) {
             if fed {
                 return Ok(Fact::Flag(true));
@@ -315,12 +314,25 @@ fn feeds_its_inverter(reader: &mut Reader<'_>, charger: PartId, _: CaseId) -> Ou
     if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
 }
 
+/// What gives alternating current.
+const SOURCES: [PartKind; 5] =
+    [kind::SHORE, kind::GENERATOR, kind::INVERTER, kind::INVERTER_CHARGER, kind::ISOLATING_TRANSFORMER];
+
+/// What would settle whether there are sources of alternating current besides those that are known.
+pub fn unread_sources(reader: &Reader<'_>) -> Gaps {
+    if super::complete(reader, &SOURCES) {
+        Gaps::default()
+    } else {
+        Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))
+    }
+}
+
 /// The supplies that can feed a thing, each with its walk's stop.
 pub fn supplies_of(reader: &mut Reader<'_>, thing: PartId) -> Outcome<Vec<(usize, usize)>> {
     let walks = reader.walks();
-    let terminal = crate::circuitry::Terminal { thing, side: Side::Input };
+    let terminal = Terminal { thing, side: Side::Input };
     let mut found = Vec::new();
-    let mut gaps = Gaps::default();
+    let mut gaps = unread_sources(reader);
     for (number, walk) in walks.iter().enumerate() {
         match walk.stop_at(reader, terminal) {
             Some(stop) => found.push((number, stop)),

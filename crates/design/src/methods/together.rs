@@ -2,6 +2,7 @@
 
 use super::legs::On;
 use super::mains_walk::Walk;
+use super::supply::unread_sources;
 use super::{amperes, battery::both, fact_of, flow, source};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::{Side, Terminal};
@@ -72,7 +73,7 @@ fn feeding(reader: &mut Reader<'_>, set: PartId, kinds: &[PartKind]) -> Outcome<
     let walks = reader.walks();
     let named = named(reader, set)?;
     let mut feeding = Vec::new();
-    let mut gaps = Gaps::default();
+    let mut gaps = unread_sources(reader);
     for (number, walk) in walks.iter().enumerate() {
         if !kinds.contains(&reader.build().part(walk.supply.source.thing).kind) {
             continue;

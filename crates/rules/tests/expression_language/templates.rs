@@ -32,7 +32,7 @@ fn sentences_show_facts_of_every_type() {
             "{voltage}, {current_kind}, {run.design_current}: é {share_allowed}",
             "unknown, unknown, unknown: é 0.8 [ratio]",
         ),
-        ("conductor", "{passes} {bundled}{edge}", "metal 2 [ratio]grommet"),
+        ("conductor", "{passes} {bundled}{edge}", "metal 2grommet"),
         ("device", "", ""),
         ("device", "no facts", "no facts"),
     ] {
