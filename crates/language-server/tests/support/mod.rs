@@ -46,6 +46,8 @@ pub fn surroundings() -> Surroundings {
         read: Arc::new(|path: &Path| {
             std::fs::read_to_string(path).map_err(|fault| LoadFault::Refused(fault.to_string()))
         }),
+        resolve: Arc::new(|path: &Path| path.canonicalize().ok()),
+        page: Arc::new(|rule: &str| Some(Path::new("/pages").join(rule))),
     }
 }
 
