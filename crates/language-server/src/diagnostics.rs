@@ -90,8 +90,10 @@ fn visible_lines(text: &str) -> String {
 /// A finding in a few lines: what is wrong and what to do; of what cannot be told, what to write.
 fn sentence(finding: &Finding) -> String {
     match &finding.outcome {
-        Outcome::Fails { .. } if finding.remedy.is_empty() => finding.message.clone(),
-        Outcome::Fails { .. } => format!("{}\n{}", finding.message, finding.remedy),
+        Outcome::Fails { .. } if finding.remedy.is_empty() => report::sentence(&finding.message),
+        Outcome::Fails { .. } => {
+            format!("{}\n{}", report::sentence(&finding.message), report::sentence(&finding.remedy))
+        }
         Outcome::Undecided { missing } => {
             let entries: Vec<String> = missing.iter().map(|missing| missing.alternatives.join(" or ")).collect();
             format!("It cannot be told yet: {}.\nTo settle it, write {}.", finding.title, entries.join("; and "))

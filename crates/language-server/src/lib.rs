@@ -88,10 +88,18 @@ where
     let _ = checking.join();
 }
 
-/// What a client without the protocol's extras is to be shown of a text, from nothing: what the server shows after any edits
-/// must be the same.
-pub fn shown_of(url: &Url, text: &str, surroundings: &Surroundings) -> BTreeMap<Url, Vec<Diagnostic>> {
+/// What a client without the protocol's extras is to be shown of a build and what it includes, from nothing: what the server
+/// shows after any edits must be the same. The first of the open texts is the build.
+pub fn shown_of(
+    open: &[(Url, &str)],
+    surroundings: &Surroundings,
+    encoding: position::Encoding,
+) -> BTreeMap<Url, Vec<Diagnostic>> {
     let mut state = state::State::default();
-    state.documents.insert(url.clone(), document::Document::new(0, 0, text.to_owned()));
-    check::check(&state, url, surroundings, &mut spec::text::BlockCache::off()).shown
+    state.client.encoding = encoding;
+    for (url, text) in open {
+        state.documents.insert(url.clone(), document::Document::new(0, 0, (*text).to_owned()));
+    }
+    let Some((root, _)) = open.first() else { return BTreeMap::new() };
+    check::check(&state, root, surroundings, &mut spec::text::BlockCache::off()).shown
 }

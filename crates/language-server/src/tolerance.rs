@@ -34,6 +34,12 @@ fn readable(mut params: Value) -> Value {
     if let Some(params) = params.as_object_mut() {
         params.entry("capabilities").or_insert_with(|| Value::Object(Map::new()));
     }
+    // The protocol's name of this member is not the one by which the types of the transport know it.
+    if let Some(workspace) = params.pointer_mut("/capabilities/workspace").and_then(Value::as_object_mut)
+        && let Some(diagnostics) = workspace.remove("diagnostics")
+    {
+        workspace.insert("diagnostic".to_owned(), diagnostics);
+    }
     if can_be_read(&params) {
         return params;
     }
