@@ -93,10 +93,9 @@ pub fn read_sheets(files: &[(&str, &str)], beside: &Packs) -> (Vec<Sheet>, Vec<P
         }
     }
     for (sheet, faults) in sheets.iter().zip(&mut faults) {
-        for rule in &sheet.rules {
-            let Some((follows, at)) = &rule.follows else {
-                continue;
-            };
+        for (rule, (follows, at)) in
+            sheet.rules.iter().flat_map(|rule| rule.follows.iter().map(move |follows| (rule, follows)))
+        {
             if follows == &rule.rule.name {
                 faults.push(PackFault {
                     file: sheet.file.clone(),
