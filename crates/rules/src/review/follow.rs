@@ -51,9 +51,9 @@ pub fn fold(build: &Build, packs: &Packs, failed: &mut Vec<Item>) {
     let leader_of = |failed: &[Item], follower: &Item| {
         let leaders = packs.rule(&follower.finding.rule).map_or(&[][..], |rule| &rule.follows);
         leaders.iter().find_map(|leading| {
-            failed.iter().position(|other| {
-                *other.finding.rule == **leading && same_place(build, other.part, follower.part)
-            })
+            failed
+                .iter()
+                .position(|other| *other.finding.rule == **leading && same_place(build, other.part, follower.part))
         })
     };
     let mut followers = Vec::new();
