@@ -5,6 +5,7 @@ mod commands;
 mod engine;
 mod files;
 mod output;
+mod pages;
 mod status;
 mod surroundings;
 

@@ -1,7 +1,6 @@
 //! What can be done about a finding, as edits that stand in the action itself. Offered only for the text that was checked.
 
 use crate::check::{Checked, Surroundings};
-use crate::diagnostics;
 use crate::navigation::workspace_edit;
 use crate::position::Lines;
 use crate::state::State;
@@ -30,10 +29,9 @@ pub fn actions(state: &State, _: &Surroundings, url: &Url, range: Range) -> Vec<
     let touches = |finding: &&Finding| {
         finding.place.file == file && finding.place.bytes.start <= bytes.end && bytes.start <= finding.place.bytes.end
     };
-    let shown = diagnostics::of_check(checked, state.client);
     let mut actions = Vec::new();
     for finding in checked.review.failed.iter().chain(&checked.review.undecided).filter(touches) {
-        let diagnostic = shown.get(url).into_iter().flatten().find(|diagnostic| {
+        let diagnostic = checked.shown.get(url).into_iter().flatten().find(|diagnostic| {
             diagnostic
                 .data
                 .as_ref()

@@ -33,6 +33,15 @@ pub fn result(client: Client) -> InitializeResult {
                 work_done_progress_options: WorkDoneProgressOptions::default(),
             })),
             document_symbol_provider: Some(OneOf::Left(true)),
+            // Findings are told, or asked for; never both.
+            diagnostic_provider: client.pulls.then(|| {
+                DiagnosticServerCapabilities::Options(DiagnosticOptions {
+                    identifier: Some("coachwright".to_owned()),
+                    inter_file_dependencies: true,
+                    workspace_diagnostics: false,
+                    ..DiagnosticOptions::default()
+                })
+            }),
             folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
             ..ServerCapabilities::default()
         },

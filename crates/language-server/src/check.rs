@@ -1,13 +1,18 @@
 //! One check of one build: the same reading, linking and judging as the command `review`.
 
-use crate::disk::{Overlay, name_of};
+use crate::diagnostics;
+use crate::disk::{Overlay, ReadFile, ResolvePath, name_of};
 use crate::state::State;
 use design::Build;
 use rules::pack::Packs;
 use rules::review::review_build;
 use rules::{Review, ReviewOptions, Today};
+use spec::Spec;
 use spec::text::BlockCache;
-use tower_lsp::lsp_types::Url;
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::sync::Arc;
+use tower_lsp::lsp_types::{Diagnostic, Url};
 
 /// What the server is given besides the texts.
 #[derive(Clone)]
@@ -17,8 +22,15 @@ pub struct Surroundings {
     /// The day on which waivers are judged.
     pub today: Today,
     /// How files are read.
-    pub read: crate::disk::ReadFile,
+    pub read: ReadFile,
+    /// Where paths lead.
+    pub resolve: ResolvePath,
+    /// Where the page of a rule stands, if it has one.
+    pub page: RulePage,
 }
+
+/// Gives the file of a rule's page.
+pub type RulePage = Arc<dyn Fn(&str) -> Option<PathBuf> + Send + Sync>;
 
 /// A finished check.
 pub struct Checked {
@@ -28,6 +40,8 @@ pub struct Checked {
     pub review: Review,
     /// The address of each file of the review, in its order.
     pub urls: Vec<Option<Url>>,
+    /// What is shown of it, by file.
+    pub shown: BTreeMap<Url, Vec<Diagnostic>>,
 }
 
 impl Checked {
@@ -59,27 +73,38 @@ impl Sort {
     }
 }
 
+/// What stands in a text and all that it includes.
+pub struct Text {
+    /// The parts.
+    pub spec: Spec,
+    /// The address of each file, in their order.
+    pub urls: Vec<Option<Url>>,
+}
+
+/// Reads a text as it stands in a state.
+pub fn read(state: &State, url: &Url, surroundings: &Surroundings, cache: &mut BlockCache) -> Text {
+    let overlay = Overlay::of(state, &surroundings.read, &surroundings.resolve);
+    let spec = spec::read(&overlay, &name_of(url), cache);
+    let address = |(number, file): (usize, &spec::File)| {
+        if number == 0 { Some(url.clone()) } else { overlay.address(&file.name) }
+    };
+    let urls = spec.files.iter().enumerate().map(address).collect();
+    Text { spec, urls }
+}
+
 /// Checks a build as it stands in a state.
 pub fn check(state: &State, url: &Url, surroundings: &Surroundings, cache: &mut BlockCache) -> Checked {
-    let open = state.documents.iter().map(|(url, document)| (name_of(url), document.text.clone())).collect();
-    let overlay = Overlay { open, read: surroundings.read.clone() };
-    let name = name_of(url);
-    let build = design::link(spec::read(&overlay, &name, cache));
+    let Text { spec, urls } = read(state, url, surroundings, cache);
+    let build = design::link(spec);
     let options = ReviewOptions { today: surroundings.today, draft: false };
     let review = review_build(&build, surroundings.packs, options);
-    let urls = review
-        .files
-        .iter()
-        .enumerate()
-        .map(|(number, file)| if number == 0 { Some(url.clone()) } else { state.address(&file.name) })
-        .collect();
-    Checked { build, review, urls }
+    let mut checked = Checked { build, review, urls, shown: BTreeMap::new() };
+    checked.shown = diagnostics::of_check(&checked, state.client, &surroundings.page);
+    checked
 }
 
 /// What is wrong in a text of parts by itself: of its build nothing is asked.
 pub fn faults_of_parts(state: &State, url: &Url, surroundings: &Surroundings) -> Vec<spec::Slip> {
-    let open = state.documents.iter().map(|(url, document)| (name_of(url), document.text.clone())).collect();
-    let overlay = Overlay { open, read: surroundings.read.clone() };
-    let spec = spec::read(&overlay, &name_of(url), &mut BlockCache::off());
-    spec.slips.into_iter().filter(|slip| slip.at.file == 0).collect()
+    let text = read(state, url, surroundings, &mut BlockCache::off());
+    text.spec.slips.into_iter().filter(|slip| slip.at.file == 0).collect()
 }

@@ -1,7 +1,25 @@
 //! What the client said that it can do.
 
 use crate::position::Encoding;
+use serde::Deserialize;
 use tower_lsp::lsp_types::{InitializeParams, MarkupKind};
+
+/// What a client may ask for when it starts the server.
+#[derive(Debug, Default, Deserialize)]
+#[serde(rename_all = "camelCase")]
+struct Wishes {
+    diagnostics: Option<Diagnostics>,
+}
+
+/// How findings come to the client.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Deserialize)]
+#[serde(rename_all = "camelCase")]
+enum Diagnostics {
+    /// The server tells them.
+    Push,
+    /// The client asks for them.
+    Pull,
+}
 
 /// What of the protocol the client understands, as far as it changes what is sent.
 #[derive(Clone, Copy, Debug, Default)]
@@ -10,6 +28,12 @@ pub struct Client {
     pub encoding: Encoding,
     /// Whether it shows other places beside a finding.
     pub related: bool,
+    /// Whether it links the code of a finding to a page.
+    pub links_codes: bool,
+    /// Whether it wants to ask for findings, instead of being told: it can, and it said so when it started the server.
+    pub pulls: bool,
+    /// Whether it asks again when it is told that findings elsewhere have changed.
+    pub pulls_again: bool,
     /// Whether it reads edits with versions.
     pub document_changes: bool,
     /// Whether hovers may be Markdown.
@@ -26,12 +50,27 @@ impl Client {
         let capabilities = &params.capabilities;
         let text = capabilities.text_document.as_ref();
         let workspace = capabilities.workspace.as_ref();
+        // Wishes that cannot be read are none: an editor's settings must not keep the server from starting.
+        let wishes: Wishes = params
+            .initialization_options
+            .as_ref()
+            .and_then(|options| serde_json::from_value(options.clone()).ok())
+            .unwrap_or_default();
         let offered = capabilities.general.as_ref().and_then(|general| general.position_encodings.as_deref());
         Self {
             encoding: Encoding::agreed(offered),
             related: text
                 .and_then(|text| text.publish_diagnostics.as_ref())
                 .and_then(|publish| publish.related_information)
+                .unwrap_or(false),
+            links_codes: text
+                .and_then(|text| text.publish_diagnostics.as_ref())
+                .and_then(|publish| publish.code_description_support)
+                .unwrap_or(false),
+            pulls: wishes.diagnostics == Some(Diagnostics::Pull) && text.is_some_and(|text| text.diagnostic.is_some()),
+            pulls_again: workspace
+                .and_then(|workspace| workspace.diagnostic.as_ref())
+                .and_then(|diagnostic| diagnostic.refresh_support)
                 .unwrap_or(false),
             document_changes: workspace
                 .and_then(|workspace| workspace.workspace_edit.as_ref())

@@ -1,6 +1,6 @@
 //! Findings as the protocol's diagnostics.
 
-use crate::check::Checked;
+use crate::check::{Checked, RulePage};
 use crate::client::Client;
 use crate::position::Lines;
 use rules::finding::{Finding, Outcome, Place};
@@ -9,7 +9,7 @@ use rules::signal::Signal;
 use serde_json::json;
 use std::collections::BTreeMap;
 use tower_lsp::lsp_types::{
-    Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, NumberOrString, Url,
+    CodeDescription, Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Location, NumberOrString, Url,
 };
 
 /// The name under which editors show where a diagnostic comes from.
@@ -29,6 +29,7 @@ pub fn severity(finding: &Finding) -> DiagnosticSeverity {
 struct Places<'c> {
     checked: &'c Checked,
     client: Client,
+    page: &'c RulePage,
     lines: Vec<Lines>,
 }
 
@@ -38,6 +39,11 @@ impl Places<'_> {
         let text = &self.checked.review.files.get(place.file)?.text;
         let range = self.lines.get(place.file)?.range(text, &place.bytes, self.client.encoding);
         Some(Location::new(url, range))
+    }
+
+    fn link(&self, rule: &str) -> Option<CodeDescription> {
+        let href = Url::from_file_path((self.page)(rule)?).ok()?;
+        Some(CodeDescription { href })
     }
 
     fn diagnostic(&self, finding: &Finding) -> Option<(Url, Diagnostic)> {
@@ -61,7 +67,7 @@ impl Places<'_> {
             range: at.range,
             severity: Some(severity(finding)),
             code: Some(NumberOrString::String(finding.rule.to_string())),
-            code_description: None,
+            code_description: if self.client.links_codes { self.link(&finding.rule) } else { None },
             source: Some(SOURCE.to_owned()),
             message,
             related_information: if related.is_empty() { None } else { Some(related) },
@@ -84,8 +90,10 @@ fn visible_lines(text: &str) -> String {
 /// A finding in a few lines: what is wrong and what to do; of what cannot be told, what to write.
 fn sentence(finding: &Finding) -> String {
     match &finding.outcome {
-        Outcome::Fails { .. } if finding.remedy.is_empty() => finding.message.clone(),
-        Outcome::Fails { .. } => format!("{}\n{}", finding.message, finding.remedy),
+        Outcome::Fails { .. } if finding.remedy.is_empty() => report::sentence(&finding.message),
+        Outcome::Fails { .. } => {
+            format!("{}\n{}", report::sentence(&finding.message), report::sentence(&finding.remedy))
+        }
         Outcome::Undecided { missing } => {
             let entries: Vec<String> = missing.iter().map(|missing| missing.alternatives.join(" or ")).collect();
             format!("It cannot be told yet: {}.\nTo settle it, write {}.", finding.title, entries.join("; and "))
@@ -94,9 +102,9 @@ fn sentence(finding: &Finding) -> String {
 }
 
 /// The diagnostics of a check, by file; every file of the check has an entry, so that what has vanished is taken away.
-pub fn of_check(checked: &Checked, client: Client) -> BTreeMap<Url, Vec<Diagnostic>> {
+pub fn of_check(checked: &Checked, client: Client, page: &RulePage) -> BTreeMap<Url, Vec<Diagnostic>> {
     let lines = checked.review.files.iter().map(|file| Lines::of(&file.text)).collect();
-    let places = Places { checked, client, lines };
+    let places = Places { checked, client, page, lines };
     let mut by_file: BTreeMap<Url, Vec<Diagnostic>> =
         checked.urls.iter().flatten().map(|url| (url.clone(), Vec::new())).collect();
     for finding in checked.review.failed.iter().chain(&checked.review.undecided) {

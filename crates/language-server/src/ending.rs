@@ -1,6 +1,6 @@
-//! Notices `exit`, which the transport itself does not act on while the client leaves its end of the line open; and takes away
-//! parameters that say nothing, which the transport would refuse.
+//! Notices `exit`, which the transport itself does not act on while the client leaves its end of the line open.
 
+use crate::tolerance::tolerated;
 use std::sync::Arc;
 use std::task::{Context, Poll};
 use tokio::sync::Notify;
@@ -28,22 +28,6 @@ impl<S: Service<Request>> Service<Request> for Ending<S> {
         if request.method() == "exit" {
             self.ended.notify_one();
         }
-        self.inner.call(without_null(request))
-    }
-}
-
-/// The request without parameters that say nothing: some editors write `null` where the protocol has none.
-fn without_null(request: Request) -> Request {
-    let says_nothing = |params: &serde_json::Value| {
-        params.is_null()
-            || (request.method() == "shutdown" && params.as_object().is_some_and(serde_json::Map::is_empty))
-    };
-    if !request.params().is_some_and(says_nothing) {
-        return request;
-    }
-    let bare = Request::build(request.method().to_owned());
-    match request.id() {
-        Some(id) => bare.id(id.clone()).finish(),
-        None => bare.finish(),
+        self.inner.call(tolerated(request))
     }
 }

@@ -20,14 +20,17 @@ mod outline;
 pub mod position;
 mod protect;
 mod publisher;
+mod pull;
 mod reading;
+mod readings;
 mod server;
 mod state;
+mod tolerance;
 mod watched;
 mod worker;
 
-pub use check::Surroundings;
-pub use disk::ReadFile;
+pub use check::{RulePage, Surroundings};
+pub use disk::{ReadFile, ResolvePath};
 pub use publisher::Observer;
 
 use ending::Ending;
@@ -38,6 +41,7 @@ use std::sync::mpsc::channel;
 use tokio::io::{AsyncRead, AsyncWrite};
 use tokio::sync::Notify;
 use tokio::sync::mpsc::unbounded_channel;
+use tokio::sync::watch;
 use tower_lsp::lsp_types::{Diagnostic, Url};
 use tower_lsp::{LspService, Server};
 
@@ -67,9 +71,10 @@ where
         std::thread::spawn(move || worker::run(&shared, &surroundings, &wakes, &tell))
     };
     let ending = wake.clone();
+    let (settled, settles) = watch::channel(0);
     let (service, socket) = LspService::new(|client| {
-        tokio::spawn(publisher::run(client.clone(), shared.clone(), told, observed));
-        server::Server::new(client, shared.clone(), wake, tell, surroundings)
+        tokio::spawn(publisher::run(client.clone(), shared.clone(), told, settled, observed));
+        server::Server { client, shared: shared.clone(), wake, tell, settles, surroundings }
     });
     let ended = Arc::new(Notify::new());
     let service = Ending { inner: service, ended: ended.clone() };
@@ -83,11 +88,18 @@ where
     let _ = checking.join();
 }
 
-/// What a client without the protocol's extras is to be shown of a text, from nothing: what the server shows after any edits
-/// must be the same.
-pub fn shown_of(url: &Url, text: &str, surroundings: &Surroundings) -> BTreeMap<Url, Vec<Diagnostic>> {
+/// What a client without the protocol's extras is to be shown of a build and what it includes, from nothing: what the server
+/// shows after any edits must be the same. The first of the open texts is the build.
+pub fn shown_of(
+    open: &[(Url, &str)],
+    surroundings: &Surroundings,
+    encoding: position::Encoding,
+) -> BTreeMap<Url, Vec<Diagnostic>> {
     let mut state = state::State::default();
-    state.documents.insert(url.clone(), document::Document::new(0, text.to_owned()));
-    let checked = check::check(&state, url, surroundings, &mut spec::text::BlockCache::off());
-    diagnostics::of_check(&checked, state.client)
+    state.client.encoding = encoding;
+    for (url, text) in open {
+        state.documents.insert(url.clone(), document::Document::new(0, 0, (*text).to_owned()));
+    }
+    let Some((root, _)) = open.first() else { return BTreeMap::new() };
+    check::check(&state, root, surroundings, &mut spec::text::BlockCache::off()).shown
 }

@@ -1,65 +1,61 @@
-//! The only one that publishes: newest findings only, nothing twice, and nothing taken away before the new is there.
+//! The only one that tells findings: the newest only, nothing twice, and nothing taken away before the new is there.
 
 use crate::state::Shared;
-use crate::worker::Told;
-use std::collections::{BTreeMap, BTreeSet};
+use crate::worker::{Stamp, Told};
+use std::collections::{BTreeMap, BTreeSet, HashSet};
 use tokio::sync::mpsc::UnboundedReceiver;
+use tokio::sync::watch;
 use tower_lsp::Client;
 use tower_lsp::lsp_types::{Diagnostic, MessageType, Url};
 
 /// What was found of each file, by the text that brought it in.
 #[derive(Default)]
-struct Shown {
+struct Found {
     by_root: BTreeMap<Url, BTreeMap<Url, Vec<Diagnostic>>>,
-    published: BTreeMap<Url, Vec<Diagnostic>>,
 }
 
-impl Shown {
-    /// Takes in what was found, and gives the files of which something else is to be shown than is.
-    fn take(&mut self, root: Url, by_file: BTreeMap<Url, Vec<Diagnostic>>) -> Vec<(Url, Vec<Diagnostic>)> {
-        let before = self.by_root.insert(root, by_file).unwrap_or_default();
-        self.changed(before.into_keys())
+impl Found {
+    /// Takes in what was found of a text, and gives the files of which something else may be to show.
+    fn take(&mut self, root: Url, by_file: BTreeMap<Url, Vec<Diagnostic>>) -> BTreeSet<Url> {
+        let mut files: BTreeSet<Url> = by_file.keys().cloned().collect();
+        files.extend(self.by_root.insert(root, by_file).unwrap_or_default().into_keys());
+        files
     }
 
     /// Forgets a text that was closed.
-    fn forget(&mut self, root: &Url) -> Vec<(Url, Vec<Diagnostic>)> {
-        let before = self.by_root.remove(root).unwrap_or_default();
-        self.changed(before.into_keys())
+    fn forget(&mut self, root: &Url) -> BTreeSet<Url> {
+        self.by_root.remove(root).unwrap_or_default().into_keys().collect()
     }
 
-    fn changed(&mut self, before: impl Iterator<Item = Url>) -> Vec<(Url, Vec<Diagnostic>)> {
-        let mut files: BTreeSet<Url> = before.collect();
-        files.extend(self.by_root.values().flat_map(|by_file| by_file.keys().cloned()));
-        let mut changed = Vec::new();
-        for file in files {
-            let mut all: Vec<Diagnostic> = Vec::new();
+    /// What is to be shown of a file; nothing when no text brings it in any more.
+    fn of(&self, file: &Url) -> Option<Vec<Diagnostic>> {
+        let mut found = self.by_root.values().filter_map(|by_file| by_file.get(file));
+        let mut all = found.next()?.clone();
+        let others: Vec<&Diagnostic> = found.flatten().collect();
+        if !others.is_empty() {
             // Two builds that include one file may find the same in it.
-            for diagnostic in self.by_root.values().filter_map(|by_file| by_file.get(&file)).flatten() {
-                if !all.contains(diagnostic) {
-                    all.push(diagnostic.clone());
-                }
-            }
-            let known = self.published.get(&file);
-            if known != Some(&all) && (known.is_some() || !all.is_empty()) {
-                changed.push((file.clone(), all.clone()));
-            }
-            if all.is_empty() && !self.by_root.contains_key(&file) {
-                self.published.remove(&file);
-            } else {
-                self.published.insert(file, all);
-            }
+            let words = |diagnostic: &Diagnostic| serde_json::to_string(diagnostic).unwrap_or_default();
+            let mut known: HashSet<String> = all.iter().map(words).collect();
+            all.extend(others.into_iter().filter(|diagnostic| known.insert(words(diagnostic))).cloned());
         }
-        changed
+        Some(all)
     }
 }
 
-/// Is called with the number of each state of the texts of which everything has been published.
+/// Is called with the number of each state of the texts of which everything has been told.
 pub type Observer = Box<dyn Fn(u64) + Send>;
 
-/// Publishes until the checking thread ends.
-pub async fn run(client: Client, shared: Shared, mut told: UnboundedReceiver<Told>, observed: Observer) {
-    let mut shown = Shown::default();
+/// Tells findings until the checking thread ends.
+pub async fn run(
+    client: Client,
+    shared: Shared,
+    mut told: UnboundedReceiver<Told>,
+    settled: watch::Sender<u64>,
+    observed: Observer,
+) {
+    let mut found = Found::default();
     let mut failures: BTreeSet<String> = BTreeSet::new();
+    let mut again = false;
     while let Some(told) = told.recv().await {
         match told {
             Told::Failed(message) => {
@@ -68,26 +64,66 @@ pub async fn run(client: Client, shared: Shared, mut told: UnboundedReceiver<Tol
                     client.show_message(MessageType::ERROR, message).await;
                 }
             }
-            Told::Findings { root, version, by_file } => {
+            Told::Lost(message) => client.show_message(MessageType::WARNING, message).await,
+            Told::Findings { root, of, by_file } => {
                 // What was found of an older text is out of date; the newer one is being checked.
-                let newest = shared.lock().documents.get(&root).is_some_and(|document| document.version == version);
-                if newest {
-                    let changed = shown.take(root, by_file);
-                    publish(&client, &shared, changed).await;
+                if shared.lock().stands(&of) {
+                    let files = found.take(root, by_file);
+                    again |= show(&client, &shared, &found, files, &of).await;
                 }
             }
-            Told::Settled(revision) => observed(revision),
             Told::Closed(root) => {
-                let changed = shown.forget(&root);
-                publish(&client, &shared, changed).await;
+                let files = found.forget(&root);
+                let of = shared.lock().stamp(files.iter());
+                again |= show(&client, &shared, &found, files, &of).await;
+            }
+            Told::Settled(revision) => {
+                settled.send_replace(revision);
+                if std::mem::take(&mut again) && shared.lock().client.pulls_again {
+                    let client = client.clone();
+                    // The answer is not waited for: a client that never gives one must not hold anything up.
+                    tokio::spawn(async move {
+                        let _ = client.workspace_diagnostic_refresh().await;
+                    });
+                }
+                observed(revision);
             }
         }
     }
 }
 
-async fn publish(client: &Client, shared: &Shared, changed: Vec<(Url, Vec<Diagnostic>)>) {
-    for (file, diagnostics) in changed {
-        let version = shared.lock().documents.get(&file).map(|document| document.version);
-        client.publish_diagnostics(file, diagnostics, version).await;
+/// Shows files anew as far as there is something else to show; says whether that was left to the client to ask for.
+async fn show(client: &Client, shared: &Shared, found: &Found, files: BTreeSet<Url>, of: &Stamp) -> bool {
+    let mut left = false;
+    for file in files {
+        let all = found.of(&file);
+        let (pulls, version) = {
+            let mut state = shared.lock();
+            let known = state.shown.get(&file);
+            let same = match (&all, known) {
+                (Some(all), Some(known)) => **known == *all,
+                (Some(all), None) => all.is_empty(),
+                (None, known) => known.is_none_or(|known| known.is_empty()),
+            };
+            match &all {
+                Some(all) if !same || known.is_none() => {
+                    state.shown.insert(file.clone(), all.clone().into());
+                }
+                Some(_) => {}
+                None => {
+                    state.shown.remove(&file);
+                }
+            }
+            if same {
+                continue;
+            }
+            (state.client.pulls, of.get(&file).map(|read| read.version))
+        };
+        if pulls {
+            left = true;
+        } else {
+            client.publish_diagnostics(file, all.unwrap_or_default(), version).await;
+        }
     }
+    left
 }

@@ -1,23 +1,27 @@
 //! A text as it stands now, read with all that it includes, for requests that ask what is written where.
 
-use crate::check::{Sort, Surroundings};
-use crate::disk::{Overlay, name_of};
+use crate::check::{Sort, Surroundings, Text};
 use crate::position::Lines;
 use crate::state::State;
-use spec::text::BlockCache;
-use spec::{Part, Span, Spec, Value};
-use std::ops::Range;
+use spec::{Part, Span, Value};
+use std::ops::{Deref, Range};
+use std::sync::Arc;
 use tower_lsp::lsp_types::{Location, Position, Url};
 use vocabulary::{FactId, Naming, fact};
 
 /// What was read, and where.
 pub struct Reading {
-    /// The parts.
-    pub spec: Spec,
-    /// The address of each file.
-    pub urls: Vec<Option<Url>>,
+    text: Arc<Text>,
     /// The number of the file that was asked about.
     pub file: u32,
+}
+
+impl Deref for Reading {
+    type Target = Text;
+
+    fn deref(&self) -> &Text {
+        &self.text
+    }
 }
 
 /// A name where it is written.
@@ -46,17 +50,9 @@ impl Reading {
                 state.checked.iter().find(|(_, checked)| checked.file(url).is_some()).map_or(url, |(root, _)| root)
             }
         };
-        let open = state.documents.iter().map(|(url, document)| (name_of(url), document.text.clone())).collect();
-        let overlay = Overlay { open, read: surroundings.read.clone() };
-        let spec = spec::read(&overlay, &name_of(root), &mut BlockCache::off());
-        let urls: Vec<Option<Url>> = spec
-            .files
-            .iter()
-            .enumerate()
-            .map(|(number, file)| if number == 0 { Some(root.clone()) } else { state.address(&file.name) })
-            .collect();
-        let file = urls.iter().position(|own| own.as_ref() == Some(url))?;
-        Some(Self { spec, urls, file: u32::try_from(file).ok()? })
+        let text = state.readings.get(state, surroundings, root);
+        let file = text.urls.iter().position(|own| own.as_ref() == Some(url))?;
+        Some(Self { text, file: u32::try_from(file).ok()? })
     }
 
     /// The byte of a position in the text that was asked about.

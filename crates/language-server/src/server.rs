@@ -3,40 +3,38 @@
 
 use crate::check::Surroundings;
 use crate::client::Client as Abilities;
+use crate::disk::name_of;
 use crate::document::Document;
 use crate::state::{Shared, State};
 use crate::worker::{Told, Wake};
-use crate::{actions, capabilities, completion, formatting, hover, navigation, outline, watched};
+use crate::{actions, capabilities, completion, formatting, hover, navigation, outline, pull, watched};
 use std::sync::mpsc::Sender;
 use tokio::sync::mpsc::UnboundedSender;
+use tokio::sync::watch;
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::*;
 use tower_lsp::{Client, LanguageServer};
 
 /// The server.
 pub struct Server {
-    client: Client,
-    shared: Shared,
-    wake: Sender<Wake>,
-    tell: UnboundedSender<Told>,
-    surroundings: Surroundings,
+    /// The client's end of the line.
+    pub client: Client,
+    /// What the server knows.
+    pub shared: Shared,
+    /// To the checking thread.
+    pub wake: Sender<Wake>,
+    /// To the publisher.
+    pub tell: UnboundedSender<Told>,
+    /// The state of the texts of which everything has been told.
+    pub settles: watch::Receiver<u64>,
+    /// What the server is given besides the texts.
+    pub surroundings: Surroundings,
 }
 
 impl Server {
-    /// A server that is asked nothing yet.
-    pub fn new(
-        client: Client,
-        shared: Shared,
-        wake: Sender<Wake>,
-        tell: UnboundedSender<Told>,
-        surroundings: Surroundings,
-    ) -> Self {
-        Self { client, shared, wake, tell, surroundings }
-    }
-
     /// Tells the checking thread; it is gone only when the server ends.
-    fn wake(&self, url: Option<Url>) {
-        let _ = self.wake.send(Wake::Changed(url));
+    fn changed(&self, urls: Vec<Url>) {
+        let _ = self.wake.send(Wake::Changed(urls));
     }
 
     /// Answers a request from the state as it is now, on a thread of its own.
@@ -78,9 +76,10 @@ impl LanguageServer for Server {
         {
             let mut state = self.shared.lock();
             state.revision += 1;
-            state.documents.insert(uri.clone(), Document::new(version, text));
+            let document = Document::new(state.revision, version, text);
+            state.documents.insert(uri.clone(), document);
         }
-        self.wake(Some(uri));
+        self.changed(vec![uri]);
     }
 
     async fn did_change(&self, params: DidChangeTextDocumentParams) {
@@ -88,12 +87,20 @@ impl LanguageServer for Server {
         {
             let mut state = self.shared.lock();
             state.revision += 1;
-            let encoding = state.client.encoding;
+            let (revision, encoding) = (state.revision, state.client.encoding);
             if let Some(document) = state.documents.get_mut(&uri) {
-                document.edit(version, params.content_changes, encoding);
+                let was_sound = document.sound;
+                document.edit(revision, version, params.content_changes, encoding);
+                if was_sound && !document.sound {
+                    let message = format!(
+                        "An edit of {} does not fit its text. Nothing of it is checked until it is closed and opened again.",
+                        report::visible(&name_of(&uri)),
+                    );
+                    let _ = self.tell.send(Told::Lost(message));
+                }
             }
         }
-        self.wake(Some(uri));
+        self.changed(vec![uri]);
     }
 
     async fn did_close(&self, params: DidCloseTextDocumentParams) {
@@ -103,18 +110,17 @@ impl LanguageServer for Server {
             state.revision += 1;
             state.documents.remove(&uri);
             state.checked.remove(&uri);
+            state.readings.forget(&uri);
         }
         let _ = self.tell.send(Told::Closed(uri.clone()));
-        // Builds that include it read it from disk again, and what only it included is looked at by itself.
-        self.wake(None);
+        // Builds that include it read it from disk again.
+        self.changed(vec![uri]);
     }
-
-    async fn did_save(&self, _: DidSaveTextDocumentParams) {}
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
         self.shared.lock().revision += 1;
         if params.changes.iter().any(|change| watched::concerns(&change.uri)) {
-            self.wake(None);
+            let _ = self.wake.send(Wake::Disk);
         }
     }
 
@@ -199,5 +205,14 @@ impl LanguageServer for Server {
 
     async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
         self.answer(move |state, surroundings| outline::folds(state, surroundings, &params.text_document.uri)).await
+    }
+
+    async fn diagnostic(&self, params: DocumentDiagnosticParams) -> Result<DocumentDiagnosticReportResult> {
+        let wanted = self.shared.lock().revision;
+        let mut settles = self.settles.clone();
+        // The sender is gone only when the server ends.
+        settles.wait_for(|settled| *settled >= wanted).await.map_err(|_| Error::request_cancelled())?;
+        let state = self.shared.snapshot();
+        Ok(pull::report(&state, &params.text_document.uri, params.previous_result_id.as_deref()))
     }
 }

@@ -2,11 +2,12 @@
 
 use crate::check::Checked;
 use crate::client::Client;
-use crate::disk::{name_of, url_of};
 use crate::document::Document;
-use std::collections::BTreeMap;
+use crate::readings::Readings;
+use crate::worker::{Read, Stamp};
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
-use tower_lsp::lsp_types::Url;
+use tower_lsp::lsp_types::{Diagnostic, Url};
 
 /// The state at one moment.
 #[derive(Clone, Default)]
@@ -17,6 +18,10 @@ pub struct State {
     pub documents: BTreeMap<Url, Document>,
     /// The last finished check of each open build.
     pub checked: BTreeMap<Url, Arc<Checked>>,
+    /// What is shown of each file, or was given to a client that asked.
+    pub shown: BTreeMap<Url, Arc<[Diagnostic]>>,
+    /// The texts as they were read last.
+    pub readings: Readings,
     /// What the client can do.
     pub client: Client,
 }
@@ -49,16 +54,33 @@ impl State {
         })
     }
 
-    /// The address of a file: as the editor writes it, where it has it open.
-    pub fn address(&self, name: &str) -> Option<Url> {
-        let open = self.documents.keys().find(|url| name_of(url) == name);
-        open.cloned().or_else(|| url_of(name))
-    }
-
     /// Whether every open text that a check read is as it was then.
     pub fn is_current(&self, checked: &Checked) -> bool {
         checked.urls.iter().zip(&checked.review.files).all(|(url, file)| {
             url.as_ref().and_then(|url| self.documents.get(url)).is_none_or(|document| document.text == file.text)
         })
+    }
+
+    /// The open ones among files, as they are now. A file that is not open has no entry.
+    pub fn stamp<'a>(&self, files: impl Iterator<Item = &'a Url>) -> Stamp {
+        let read = |url: &Url| {
+            let document = self.documents.get(url)?;
+            Some((url.clone(), Read { since: document.since, version: document.version }))
+        };
+        files.filter_map(read).collect()
+    }
+
+    /// Whether texts are still as they were read.
+    pub fn stands(&self, of: &Stamp) -> bool {
+        of.iter().all(|(url, read)| self.documents.get(url).is_some_and(|document| document.since == read.since))
+    }
+
+    /// Every file that an open build reads besides itself.
+    pub fn brought_in(&self) -> BTreeSet<Url> {
+        let files = self
+            .checked
+            .iter()
+            .flat_map(|(root, checked)| checked.urls.iter().flatten().filter(move |url| *url != root).cloned());
+        files.collect()
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::check::{Checked, Sort, Surroundings, check, faults_of_parts};
 use crate::diagnostics;
+use crate::disk::name_of;
 use crate::state::{Shared, State};
 use rules::pack::compile;
 use spec::text::BlockCache;
@@ -20,10 +21,24 @@ const REST: Duration = Duration::from_millis(60);
 /// What wakes the thread.
 #[derive(Debug)]
 pub enum Wake {
-    /// An open text changed; or, without a text, files on disk did.
-    Changed(Option<Url>),
+    /// Open texts changed, were opened or closed.
+    Changed(Vec<Url>),
+    /// Files on disk changed, any of them.
+    Disk,
     /// There is nothing more to do.
     End,
+}
+
+/// The open texts that were read for a check, as they were then.
+pub type Stamp = BTreeMap<Url, Read>;
+
+/// A text as it was read: the state in which it last changed, and the editor's number for it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Read {
+    /// The state of all texts in which it became what was read.
+    pub since: u64,
+    /// The editor's number.
+    pub version: i32,
 }
 
 /// What the thread tells the publisher.
@@ -33,8 +48,8 @@ pub enum Told {
     Findings {
         /// The text that was checked.
         root: Url,
-        /// The editor's number for that text.
-        version: i32,
+        /// What was read for it.
+        of: Stamp,
         /// What is to be shown, by file.
         by_file: BTreeMap<Url, Vec<Diagnostic>>,
     },
@@ -42,13 +57,17 @@ pub enum Told {
     Closed(Url),
     /// Everything up to this revision of the texts has been told.
     Settled(u64),
-    /// Something that a person should know.
+    /// A check failed inside, and a person should know.
     Failed(String),
+    /// A text is no longer what the editor has, and a person should know.
+    Lost(String),
 }
 
 /// Works until it is told to end.
 pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>, tell: &UnboundedSender<Told>) {
     let mut caches: BTreeMap<Url, BlockCache> = BTreeMap::new();
+    // Texts of parts that are shown by themselves, since no open build brings them in.
+    let mut alone: BTreeSet<Url> = BTreeSet::new();
     let mut busy = false;
     while let Ok(wake) = wakes.recv() {
         let mut dirty: BTreeSet<Url> = BTreeSet::new();
@@ -59,10 +78,8 @@ pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>,
             for wake in pending.drain(..) {
                 match wake {
                     Wake::End => return,
-                    Wake::Changed(Some(url)) => {
-                        dirty.insert(url);
-                    }
-                    Wake::Changed(None) => all = true,
+                    Wake::Changed(urls) => dirty.extend(urls),
+                    Wake::Disk => all = true,
                 }
             }
             if !busy {
@@ -80,11 +97,28 @@ pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>,
         }
         let state = shared.snapshot();
         caches.retain(|url, _| state.documents.contains_key(url));
-        let mut affected = affected(&state, &dirty, all);
+        alone.retain(|url| state.documents.contains_key(url));
+        let mut settle = |url: &Url| {
+            let cache = caches.entry(url.clone()).or_default();
+            settle(shared, &state, url, surroundings, cache, tell);
+        };
         // Builds first: what they include is shown with them, and not once more by itself.
-        affected.sort_by_key(|url| Sort::of(url) != Some(Sort::Build));
-        for url in affected {
-            settle(shared, &state, &url, surroundings, caches.entry(url.clone()).or_default(), tell);
+        let (builds, others) = affected(&state, &dirty, all);
+        builds.iter().for_each(&mut settle);
+        let brought: BTreeSet<Url> = shared.lock().brought_in();
+        let (parts, rest): (Vec<Url>, Vec<Url>) =
+            others.into_iter().partition(|url| Sort::of(url) == Some(Sort::Parts));
+        rest.iter().for_each(&mut settle);
+        let known_alone = alone.clone();
+        for url in state.documents.keys().filter(|url| Sort::of(url) == Some(Sort::Parts)) {
+            if brought.contains(url) {
+                if alone.remove(url) {
+                    let _ = tell.send(Told::Closed(url.clone()));
+                }
+            } else if parts.contains(url) || !known_alone.contains(url) {
+                alone.insert(url.clone());
+                settle(url);
+            }
         }
         let _ = tell.send(Told::Settled(state.revision));
         // Whoever types on while a check ran is typing: the next check waits for a rest.
@@ -92,8 +126,8 @@ pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>,
     }
 }
 
-/// The open texts that are to be checked: those that changed, and builds that read one that did.
-fn affected(state: &State, dirty: &BTreeSet<Url>, all: bool) -> Vec<Url> {
+/// The open texts that are to be checked: those that changed, and builds that read one that did. Builds, and all others.
+fn affected(state: &State, dirty: &BTreeSet<Url>, all: bool) -> (Vec<Url>, Vec<Url>) {
     let sound = state.documents.iter().filter(|(_, document)| document.sound).map(|(url, _)| url);
     sound
         .filter(|url| {
@@ -103,7 +137,7 @@ fn affected(state: &State, dirty: &BTreeSet<Url>, all: bool) -> Vec<Url> {
                 || includes_unread(state, url, dirty)
         })
         .cloned()
-        .collect()
+        .partition(|url| Sort::of(url) == Some(Sort::Build))
 }
 
 /// Whether a build could not have a file when it was checked that is open now.
@@ -112,7 +146,7 @@ fn includes_unread(state: &State, url: &Url, dirty: &BTreeSet<Url>) -> bool {
         |checked: &Arc<Checked>| checked.review.failed.iter().any(|finding| &*finding.rule == "text/include-missing");
     Sort::of(url) == Some(Sort::Build)
         && state.checked.get(url).is_some_and(missing)
-        && dirty.iter().any(|other| Sort::of(other) == Some(Sort::Parts))
+        && dirty.iter().any(|other| other.path().ends_with(".kdl"))
 }
 
 /// Checks one text and tells what came out.
@@ -126,41 +160,42 @@ fn settle(
 ) {
     let Some(document) = state.documents.get(url) else { return };
     let client = state.client;
+    let by_itself = |shown| (BTreeMap::from([(url.clone(), shown)]), None);
     let found = catch_unwind(AssertUnwindSafe(|| match Sort::of(url) {
         Some(Sort::Build) => {
             let checked = Arc::new(check(state, url, surroundings, cache));
-            let by_file = diagnostics::of_check(&checked, client);
-            (by_file, Some(checked))
-        }
-        Some(Sort::Parts) if shared.lock().checked.values().any(|checked| checked.file(url).is_some()) => {
-            (BTreeMap::from([(url.clone(), Vec::new())]), None)
+            (checked.shown.clone(), Some(checked))
         }
         Some(Sort::Parts) => {
             let slips = faults_of_parts(state, url, surroundings);
-            (BTreeMap::from([(url.clone(), diagnostics::of_slips(&slips, &document.text, client))]), None)
+            by_itself(diagnostics::of_slips(&slips, &document.text, client))
         }
         Some(Sort::Rules) => {
             let faults = compile(&[("", &document.text)]).err().unwrap_or_default();
-            (BTreeMap::from([(url.clone(), diagnostics::of_faults(&faults, &document.text, client))]), None)
+            by_itself(diagnostics::of_faults(&faults, &document.text, client))
         }
         None => (BTreeMap::new(), None),
     }));
     match found {
         Ok((by_file, checked)) => {
+            let of = state.stamp(by_file.keys());
             let mut now = shared.lock();
             // A text that was closed or changed meanwhile is checked again; what was found of it is out of date.
-            if now.documents.get(url).is_none_or(|own| own.text != document.text) {
+            if !now.stands(&of) {
                 return;
             }
             if let Some(checked) = checked {
                 now.checked.insert(url.clone(), checked);
             }
             drop(now);
-            let _ = tell.send(Told::Findings { root: url.clone(), version: document.version, by_file });
+            let _ = tell.send(Told::Findings { root: url.clone(), of, by_file });
         }
         Err(_) => {
             *cache = BlockCache::default();
-            let message = format!("The check of {url} failed inside coachwright; the last findings stay.");
+            let name = report::visible(&name_of(url)).into_owned();
+            let message = format!(
+                "The check of {name} failed inside Coachwright; the last findings stay. Please report it with the text."
+            );
             let _ = tell.send(Told::Failed(message));
         }
     }

@@ -88,7 +88,7 @@ pub(crate) fn prose(text: &str) -> String {
 
 /// Sentences that begin with a capital and end with a full stop, for a listener. A first word that is no plain word,
 /// such as `berths=`, stays as it is written.
-pub(crate) fn sentence(text: &str) -> String {
+pub fn sentence(text: &str) -> String {
     let mut shown = ended(text);
     let plain = shown.split(' ').next().is_some_and(|word| word.chars().all(|letter| letter.is_ascii_lowercase()));
     if plain && let Some(first) = shown.get_mut(..1) {

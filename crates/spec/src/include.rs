@@ -25,10 +25,12 @@ const MOST_FILES: usize = 200;
 
 /// Reads the build `name` with its includes. Never fails: what cannot be had or read is among the slips.
 pub fn read(loader: &dyn Loader, name: &str, cache: &mut BlockCache) -> Spec {
+    cache.begin();
     let mut reading =
         Reading { loader, cache, spec: Spec::default(), parts: Vec::new(), patterns: Vec::new(), open: Vec::new() };
     reading.file(None, name, false);
-    let Reading { mut spec, mut parts, patterns, .. } = reading;
+    let Reading { mut spec, mut parts, patterns, cache, .. } = reading;
+    cache.end();
     like::resolve(&mut parts, &patterns, &mut spec.slips);
     spec.parts = parts.into_iter().map(|(part, _)| part).collect();
     if spec.parts.is_empty() && spec.slips.is_empty() {

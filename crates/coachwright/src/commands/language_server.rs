@@ -3,6 +3,7 @@
 use crate::engine;
 use crate::files;
 use crate::output::Output;
+use crate::pages;
 use crate::status::Status;
 use crate::surroundings::today;
 use language_server::Surroundings;
@@ -24,7 +25,14 @@ pub fn run(output: &mut Output) -> Status {
             return Status::Unable;
         }
     };
-    let surroundings = Surroundings { packs, today: rules::Today::Asked(today), read: Arc::new(files::text) };
+    let page = pages::written();
+    let surroundings = Surroundings {
+        packs,
+        today: rules::Today::Asked(today),
+        read: Arc::new(files::text),
+        resolve: Arc::new(|path| std::fs::canonicalize(path).ok()),
+        page: Arc::new(move |rule| page(rule)),
+    };
     runtime.block_on(language_server::serve(tokio::io::stdin(), tokio::io::stdout(), surroundings));
     // A thread that waits for more input must not hold the end up.
     runtime.shutdown_background();

@@ -7,6 +7,8 @@ mod tidy;
 mod why;
 mod working;
 
+pub use why::page as rule_page;
+
 use crate::command_line::{Colour, Command, CommandLine, Form};
 use crate::output::Output;
 use crate::status::Status;

@@ -57,7 +57,7 @@ fn list(packs: &Packs) -> String {
 }
 
 /// A rule's page, with what only the text of its pack says.
-fn page(rule: &Rule, style: Style) -> Option<String> {
+pub fn page(rule: &Rule, style: Style) -> Option<String> {
     packs::texts().iter().filter(|(_, text)| text.contains(rule.name.as_str())).find_map(|(path, text)| {
         let (sheet, _) = read_sheet(path, text);
         let found = sheet.rules.iter().find(|found| found.rule.name == rule.name)?;

@@ -46,6 +46,8 @@ pub fn surroundings() -> Surroundings {
         read: Arc::new(|path: &Path| {
             std::fs::read_to_string(path).map_err(|fault| LoadFault::Refused(fault.to_string()))
         }),
+        resolve: Arc::new(|path: &Path| path.canonicalize().ok()),
+        page: Arc::new(|rule: &str| Some(Path::new("/pages").join(rule))),
     }
 }
 
@@ -64,19 +66,37 @@ pub fn text(name: &str) -> String {
     std::fs::read_to_string(builds().join(name)).unwrap()
 }
 
-fn record() -> std::fs::File {
+/// What a client sends: messages as the protocol has them, or odd ones on purpose.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Manners {
+    Good,
+    Odd,
+}
+
+/// The file of a session. Of the odd ones only what the server says is held against the protocol.
+fn record(manners: Manners) -> std::fs::File {
     static NUMBER: AtomicU64 = AtomicU64::new(0);
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("protocol");
     std::fs::create_dir_all(&folder).unwrap();
     let number = NUMBER.fetch_add(1, Ordering::Relaxed);
-    std::fs::File::create(folder.join(format!("{}-{number}.jsonl", std::process::id()))).unwrap()
+    let odd = if manners == Manners::Odd { "odd-" } else { "" };
+    std::fs::File::create(folder.join(format!("{odd}{}-{number}.jsonl", std::process::id()))).unwrap()
 }
 
 impl Client {
     /// A server that is initialized for a client with these capabilities.
     pub async fn with(capabilities: Value) -> Self {
-        let mut client = Self::raw(surroundings());
-        client.request("initialize", json!({ "processId": null, "rootUri": null, "capabilities": capabilities })).await;
+        Self::started(surroundings(), Manners::Good, capabilities, Value::Null).await
+    }
+
+    /// A server in surroundings of the test's own, initialized with capabilities and options.
+    pub async fn started(surroundings: Surroundings, manners: Manners, capabilities: Value, options: Value) -> Self {
+        let mut client = Self::raw(surroundings, manners);
+        let mut params = json!({ "processId": null, "rootUri": null, "capabilities": capabilities });
+        if !options.is_null() {
+            params["initializationOptions"] = options;
+        }
+        client.request("initialize", params).await;
         client.notify("initialized", json!({})).await;
         client
     }
@@ -87,7 +107,7 @@ impl Client {
     }
 
     /// A server that has been told nothing yet.
-    pub fn raw(surroundings: Surroundings) -> Self {
+    pub fn raw(surroundings: Surroundings, manners: Manners) -> Self {
         let (input, server_input) = tokio::io::duplex(PIPE);
         let (server_output, output) = tokio::io::duplex(PIPE);
         let (told, settled) = watch::channel(0);
@@ -105,12 +125,43 @@ impl Client {
             settled,
             changes: 0,
             server,
-            record: record(),
+            record: record(manners),
         }
     }
 
     fn note(&mut self, direction: &str, message: &Value) {
         writeln!(self.record, "{}", json!({ "direction": direction, "message": message })).unwrap();
+    }
+
+    /// What the server told by a method and no test has looked at yet.
+    pub fn heard(&mut self, method: &str) -> Vec<Value> {
+        let (heard, rest) = std::mem::take(&mut self.told).into_iter().partition(|own| own["method"] == method);
+        self.told = rest;
+        heard
+    }
+
+    /// Waits until the server has told something by a method.
+    pub async fn hear(&mut self, method: &str) -> Value {
+        loop {
+            if let Some(at) = self.told.iter().position(|own| own["method"] == method) {
+                return self.told.remove(at);
+            }
+            let message = self.receive().await;
+            self.keep(message);
+        }
+    }
+
+    /// Closes the client's end of the line, and waits for the server to end.
+    pub async fn hang_up(self) {
+        let Self { input, server, output, .. } = self;
+        drop(input);
+        tokio::time::timeout(STUCK, server).await.expect("the server ends").unwrap();
+        drop(output);
+    }
+
+    /// Waits for the server to end, while the line stays open.
+    pub async fn ended(mut self) {
+        tokio::time::timeout(STUCK, &mut self.server).await.expect("the server ends").unwrap();
     }
 
     /// Sends any message.

@@ -25,11 +25,13 @@ const THREAD_STACK: usize = 1 << 20;
 
 /// Blocks that were read, by their text. Spans within are relative to the block and rebased on use.
 ///
-/// Bounded: it holds the blocks of the last reading only.
+/// Bounded: it holds the blocks of the last reading only, which may be of several files.
 #[derive(Debug, Default)]
 pub struct BlockCache {
     blocks: HashMap<Box<str>, Kept>,
     reading: u64,
+    /// How many readings have begun and not ended: those of single files lie within that of their build.
+    begun: usize,
     off: bool,
 }
 
@@ -64,6 +66,23 @@ impl BlockCache {
         self.blocks.is_empty()
     }
 
+    /// Begins a reading. What is read until it ends is kept together.
+    pub(crate) fn begin(&mut self) {
+        if self.begun == 0 {
+            self.reading += 1;
+        }
+        self.begun += 1;
+    }
+
+    /// Ends a reading, and lets go of the blocks that it did not meet.
+    pub(crate) fn end(&mut self) {
+        self.begun = self.begun.saturating_sub(1);
+        if self.begun == 0 {
+            let reading = self.reading;
+            self.blocks.retain(|_, kept| kept.used == reading);
+        }
+    }
+
     fn find(&mut self, block: &str) -> Option<&Kept> {
         let reading = self.reading;
         let kept = self.blocks.get_mut(block)?;
@@ -85,7 +104,7 @@ pub fn read(text: &str, cache: &mut BlockCache) -> Document {
     if text.len() > LARGEST {
         return Document { nodes: Vec::new(), faults: vec![too_large(text.len())], incomplete: true };
     }
-    cache.reading += 1;
+    cache.begin();
     let mut document = Document::default();
     let (whole, jobs) = match split(text) {
         Some(blocks) => {
@@ -102,8 +121,7 @@ pub fn read(text: &str, cache: &mut BlockCache) -> Document {
     };
     let hidden = whole.as_ref().map_or(0, |whole| whole.hidden_faults)
         + read_jobs(text, whole.as_ref(), &jobs, cache, &mut document);
-    let reading = cache.reading;
-    cache.blocks.retain(|_, kept| kept.used == reading);
+    cache.end();
     old_version(text, &mut document.faults);
     document.faults.sort_by_key(|fault| (fault.at.start, fault.at.end));
     limit(&mut document.faults, hidden);
