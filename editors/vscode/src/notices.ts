@@ -9,8 +9,13 @@ export const listNotices: Middleware = {
   handleDiagnostics: (uri, diagnostics, next) => next(uri, diagnostics.map(listed)),
   provideDiagnostics: async (document, previous, token, next) => {
     const report = await next(document, previous, token);
-    if (report?.kind === vsdiag.DocumentDiagnosticReportKind.full) {
-      report.items = report.items.map(listed);
+    if (report !== undefined && report !== null) {
+      // What a build brings in is reported along with it.
+      for (const one of [report, ...Object.values(report.relatedDocuments ?? {})]) {
+        if (one.kind === vsdiag.DocumentDiagnosticReportKind.full) {
+          one.items = one.items.map(listed);
+        }
+      }
     }
     return report;
   },

@@ -48,7 +48,7 @@ export function editorIn(page, { workspace, settingsFile, shots }) {
     shot: (name) => page.screenshot({ path: join(shots, `vscode-${name}.png`) }),
     async openFile(name) {
       await choose('Control+p', name);
-      await wait(`.tab.active:has-text("${name}")`);
+      await wait(`.tab.active[data-resource-name="${name}"]`);
     },
     /** The language that the status bar names, once the file in front has one. */
     language: () => page.locator('.statusbar-item[id="status.editor.mode"]').innerText().then((text) => text.replace(/[{}]/g, '').trim()),
