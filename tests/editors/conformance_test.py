@@ -3,11 +3,14 @@
 Run: python conformance_test.py
 """
 
+import contextlib
 import copy
 import importlib.machinery
 import importlib.util
+import io
 import pathlib
 import sys
+import tempfile
 
 here = pathlib.Path(__file__).parent
 sys.dont_write_bytecode = True
@@ -116,8 +119,40 @@ def faults_after(change, odd):
     return conformance.faults_of_recording(map(conformance.json.dumps, session), odd)[0]
 
 
+def judged(files):
+    """The status of the whole check for recordings by their names."""
+    with tempfile.TemporaryDirectory() as folder, contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
+        for name, session in files.items():
+            text = "".join(conformance.json.dumps(said) + "\n" for said in session)
+            (pathlib.Path(folder) / name).write_text(text, encoding="utf-8")
+        return conformance.main([folder])
+
+
+def rude():
+    session = sound()
+    CHANGES_BY_NAME["a request of the client without its place"](session)
+    return session
+
+
+# Recordings in a folder, and whether they pass.
+FOLDERS = [
+    ("a sound one", {"a.jsonl": sound()}, True),
+    ("none", {}, False),
+    ("an empty one", {"a.jsonl": []}, False),
+    ("a rude client", {"a.jsonl": rude()}, False),
+    ("a rude client that is said to be odd", {"odd-a.jsonl": rude()}, True),
+    ("one of two is at fault", {"a.jsonl": sound(), "b.jsonl": rude()}, False),
+    ("an odd one to which nothing was said, beside a sound one", {"odd-a.jsonl": [], "b.jsonl": sound()}, True),
+    ("nothing but an odd one to which nothing was said", {"odd-a.jsonl": []}, False),
+]
+
+
 def main():
     failed = 0
+    for name, files, passes in FOLDERS:
+        if (judged(files) == 0) != passes:
+            failed += 1
+            print(f"{name}: {'refused' if passes else 'passed'}")
     faults, checked = conformance.faults_of_recording(map(conformance.json.dumps, sound()))
     if faults or checked != {"client": 5, "server": 6}:
         failed += 1
@@ -133,7 +168,7 @@ def main():
         if faults := faults_after(change, odd):
             failed += 1
             print(f"{name}: refused, by {faults}")
-    print(f"conformance_test: {len(refused) + len(taken) + 1} sessions, {failed} failed")
+    print(f"conformance_test: {len(refused) + len(taken) + len(FOLDERS) + 1} sessions, {failed} failed")
     return 1 if failed else 0
 
 
