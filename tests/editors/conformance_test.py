@@ -123,8 +123,8 @@ def judged(files):
     """The status of the whole check for recordings by their names."""
     with tempfile.TemporaryDirectory() as folder, contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
         for name, session in files.items():
-            text = "".join(conformance.json.dumps(said) + "\n" for said in session)
-            (pathlib.Path(folder) / name).write_text(text, encoding="utf-8")
+            text = "".join(said if isinstance(said, str) else conformance.json.dumps(said, ensure_ascii=False) + "\n" for said in session)
+            (pathlib.Path(folder) / name).write_bytes(text.encode())
         return conformance.main([folder])
 
 
@@ -134,10 +134,19 @@ def rude():
     return session
 
 
+def foreign():
+    """A message with what some take for an end of line."""
+    session = sound()
+    put(diagnostic(session), "message", "one\u2028two\x85three\rfour")
+    return session
+
+
 # Recordings in a folder, and whether they pass.
 FOLDERS = [
     ("a sound one", {"a.jsonl": sound()}, True),
     ("none", {}, False),
+    ("other ends of line within a message", {"a.jsonl": foreign()}, True),
+    ("a line that was cut off", {"a.jsonl": [*sound(), '{"direction": "ser\n']}, False),
     ("an empty one", {"a.jsonl": []}, False),
     ("a rude client", {"a.jsonl": rude()}, False),
     ("a rude client that is said to be odd", {"odd-a.jsonl": rude()}, True),
