@@ -3,7 +3,7 @@
 
 local RULE = 'protection/none-at-source'
 local CIRCUIT = 'circuit "bench lamp"'
-local PATIENCE = 20000 -- milliseconds: a debug build on a busy machine
+local PATIENCE = 120000 -- milliseconds: a debug build on a busy machine
 
 local failed = 0
 local function check(name, holds, seen)
@@ -35,6 +35,58 @@ local function screen(path)
     lines[row] = (table.concat(cells):gsub('%s+$', ''))
   end
   vim.fn.writefile(lines, path)
+end
+
+-- The window that `K` opens tells what is under the cursor.
+local function hover(shots)
+  vim.cmd.normal('K')
+  local window
+  check('a window tells what is under the cursor', vim.wait(PATIENCE, function()
+    window = vim.iter(vim.api.nvim_list_wins()):find(function(one) return vim.api.nvim_win_get_config(one).relative ~= '' end)
+    return window ~= nil
+  end, 20))
+  if window then
+    local told = table.concat(vim.api.nvim_buf_get_lines(vim.api.nvim_win_get_buf(window), 0, -1, false), '\n')
+    check('the finding and what is known', told:find('no fuse or breaker', 1, true) ~= nil and told:find('ampacity', 1, true) ~= nil, told:sub(1, 200))
+    -- What a window above the others shows is not to be had from the screen.
+    vim.fn.writefile(vim.split(told, '\n'), shots .. '/neovim-2-hover.txt')
+    vim.api.nvim_win_close(window, true)
+  end
+end
+
+-- Hints stand beside the lines without being asked for, and can be hidden.
+local function hints(buffer, shots)
+  local client = vim.lsp.get_clients({ bufnr = buffer })[1]
+  if not client:supports_method('textDocument/inlayHint', buffer) then
+    return -- The server of this build does not offer any.
+  end
+  local shown = function()
+    vim.cmd.redraw()
+    return vim.lsp.inlay_hint.get({ bufnr = buffer })
+  end
+  check('hints are shown', vim.wait(PATIENCE, function() return #shown() > 0 end, 50), #shown())
+  screen(shots .. '/neovim-3-hints.txt')
+  client:notify('workspace/didChangeConfiguration', { settings = { inlayHints = false } })
+  local gone = vim.wait(PATIENCE, function()
+    -- Asked anew, since what is shown is kept until the server says that it has changed.
+    local answer = client:request_sync('textDocument/inlayHint', {
+      textDocument = vim.lsp.util.make_text_document_params(buffer),
+      range = { start = { line = 0, character = 0 }, ['end'] = { line = vim.api.nvim_buf_line_count(buffer), character = 0 } },
+    }, PATIENCE, buffer)
+    return answer ~= nil and #(answer.result or {}) == 0
+  end, 50)
+  check('switched off by the settings, they go', gone)
+  client:notify('workspace/didChangeConfiguration', { settings = { inlayHints = true } })
+end
+
+-- Formatting takes back what was put out of shape.
+local function format(buffer)
+  local shape = vim.api.nvim_buf_get_lines(buffer, 0, -1, false)
+  local number = vim.iter(ipairs(shape)):find(function(_, text) return vim.startswith(text, 'lamp "bench lamp"') end)
+  vim.api.nvim_buf_set_lines(buffer, number - 1, number, false, { '     ' .. shape[number] })
+  vim.lsp.buf.format({ timeout_ms = PATIENCE })
+  check('formatting lays the text out', vim.api.nvim_buf_get_lines(buffer, number - 1, number, false)[1] == shape[number],
+    vim.api.nvim_buf_get_lines(buffer, number - 1, number, false)[1])
 end
 
 local function run()
@@ -76,6 +128,9 @@ local function run()
   vim.cmd.normal('zz')
   screen(shots .. '/neovim-1-finding.txt')
 
+  hover(shots)
+  hints(buffer, shots)
+
   local before = vim.api.nvim_buf_get_lines(buffer, 0, -1, false)
   local offered = {}
   vim.lsp.buf.code_action({
@@ -93,12 +148,14 @@ local function run()
   local circuit = table.concat(vim.api.nvim_buf_get_lines(buffer, line - 1, line + 4, false), '\n')
   check('the circuit has a fuse now', circuit:find('fuse rating="', 1, true) ~= nil, circuit)
   check('the finding is gone', vim.wait(PATIENCE, function() return unfused() == nil end, 20))
-  screen(shots .. '/neovim-2-mended.txt')
+  screen(shots .. '/neovim-4-mended.txt')
 
   vim.cmd.undo()
   check('undo brings it back', vim.wait(PATIENCE, function() return unfused() ~= nil end, 20))
   vim.cmd.redo()
   check('redo mends it again', vim.wait(PATIENCE, function() return unfused() == nil end, 20))
+
+  format(buffer)
 
   -- Another KDL file in the same folder is none of ours.
   local other = vim.fs.joinpath(vim.fs.dirname(vim.api.nvim_buf_get_name(buffer)), 'notes.kdl')

@@ -3,8 +3,9 @@
 
     record.py RECORDING PROGRAM [ARGUMENT ...]
 
-Passes every byte on unchanged. Each message becomes one line of JSON in RECORDING: {"way": "in" | "out", "msg": ...}, where
-"in" comes from the editor. What is no message becomes {"way": ..., "fault": "..."}, which the conformance check reports.
+Passes every byte on unchanged. Each message becomes one line of JSON in RECORDING:
+{"direction": "client" | "server", "message": ...}, by who sent it. What is no message becomes
+{"direction": ..., "fault": "..."}, which the conformance check reports.
 A request is written down before it is passed on, so that no answer can stand before it.
 """
 
@@ -24,17 +25,17 @@ class Recording:
         self._file = open(path, "a", encoding="utf-8")
         self._lock = threading.Lock()
 
-    def write(self, way, **said):
+    def write(self, direction, **said):
         with self._lock:
-            self._file.write(json.dumps({"way": way, **said}) + "\n")
+            self._file.write(json.dumps({"direction": direction, **said}) + "\n")
             self._file.flush()
 
 
 class Messages:
     """Cuts one direction's bytes into messages."""
 
-    def __init__(self, way, recording):
-        self._way, self._recording, self._rest, self._lost = way, recording, b"", False
+    def __init__(self, direction, recording):
+        self._direction, self._recording, self._rest, self._lost = direction, recording, b"", False
 
     def take(self, chunk):
         if self._lost:
@@ -45,19 +46,19 @@ class Messages:
             length = self._length(head)
             if length is None:
                 self._lost = True
-                self._recording.write(self._way, fault=f"no Content-Length in the header {head[:200]!r}")
+                self._recording.write(self._direction, fault=f"no Content-Length in the header {head[:200]!r}")
                 return
             if len(body) < length:
                 return
             try:
-                self._recording.write(self._way, msg=json.loads(body[:length]))
+                self._recording.write(self._direction, message=json.loads(body[:length]))
             except ValueError as fault:
-                self._recording.write(self._way, fault=f"a message that is not JSON: {fault}")
+                self._recording.write(self._direction, fault=f"a message that is not JSON: {fault}")
             self._rest = body[length:]
 
     def end(self):
         if self._rest and not self._lost:
-            self._recording.write(self._way, fault=f"{len(self._rest)} bytes at the end that are no message")
+            self._recording.write(self._direction, fault=f"{len(self._rest)} bytes at the end that are no message")
 
     @staticmethod
     def _length(head):
@@ -88,12 +89,12 @@ def main(path, command):
     server = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
     # A daemon, since the editor may leave its end open after the server has ended.
     threading.Thread(
-        target=pump, args=(sys.stdin.buffer, server.stdin, Messages("in", recording)), daemon=True
+        target=pump, args=(sys.stdin.buffer, server.stdin, Messages("client", recording)), daemon=True
     ).start()
-    pump(server.stdout, sys.stdout.buffer, Messages("out", recording))
+    pump(server.stdout, sys.stdout.buffer, Messages("server", recording))
     status = server.wait()
     if status < 0:
-        recording.write("out", fault=f"the server was ended by signal {-status}")
+        recording.write("server", fault=f"the server was ended by signal {-status}")
     return status
 
 

@@ -13,6 +13,9 @@ return {
   filetypes = { 'coachwright' },
   -- A build includes parts by paths relative to itself; the project's own folder is the farthest it looks.
   root_markers = { '.git' },
+  -- Whether hints are worked out beside the lines; the first is read at the start, the second whenever it is sent.
+  init_options = { inlayHints = true },
+  settings = { inlayHints = true },
   get_language_id = function(buffer, filetype)
     local name = vim.api.nvim_buf_get_name(buffer)
     for _, entry in ipairs(language_ids) do

@@ -6,9 +6,22 @@ end
 
 vim.lsp.enable('coachwright')
 
+local group = vim.api.nvim_create_augroup('coachwright', {})
+
+-- Neovim shows hints beside the lines only where it is told to. `:lua vim.lsp.inlay_hint.enable(false)` hides them.
+vim.api.nvim_create_autocmd('LspAttach', {
+  group = group,
+  callback = function(event)
+    local client = vim.lsp.get_client_by_id(event.data.client_id)
+    if client and client.name == 'coachwright' and client:supports_method('textDocument/inlayHint', event.buf) then
+      vim.lsp.inlay_hint.enable(true, { bufnr = event.buf })
+    end
+  end,
+})
+
 vim.api.nvim_create_autocmd('FileType', {
   pattern = 'coachwright',
-  group = vim.api.nvim_create_augroup('coachwright', {}),
+  group = group,
   callback = function()
     local command = vim.lsp.config.coachwright.cmd
     if type(command) == 'table' and vim.fn.executable(command[1]) == 0 then

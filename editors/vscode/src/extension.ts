@@ -1,14 +1,26 @@
 // Starts `coachwright language-server` for builds, parts and rule packs, and says so when it cannot.
 
 import * as vscode from 'vscode';
-import { LanguageClient, LanguageClientOptions, RevealOutputChannelOn, ServerOptions } from 'vscode-languageclient/node';
+import {
+  DidChangeConfigurationNotification,
+  LanguageClient,
+  LanguageClientOptions,
+  RevealOutputChannelOn,
+  ServerOptions,
+} from 'vscode-languageclient/node';
 import { startBuild } from './first';
+import { listNotices } from './notices';
 import { findProgram } from './program';
 import { LANGUAGES, Status } from './status';
 
 const OPEN_SETTING = 'Open the setting';
 const SHOW_LOG = 'Show the log';
 const TRY_AGAIN = 'Try again';
+
+/** The settings that the server itself reads, at its start and whenever they change. */
+function serverSettings(): { inlayHints: boolean } {
+  return { inlayHints: vscode.workspace.getConfiguration('coachwright').get<boolean>('inlayHints') ?? true };
+}
 
 /** The one server of this window, and the order in which it is started and stopped. */
 class Server implements vscode.Disposable {
@@ -25,6 +37,18 @@ class Server implements vscode.Disposable {
     this.queue = this.queue.then(async () => {
       await this.halt();
       await this.start();
+    });
+    return this.queue;
+  }
+
+  /** Tells the running server what the settings say now. */
+  configure(): Promise<void> {
+    this.queue = this.queue.then(async () => {
+      try {
+        await this.client?.sendNotification(DidChangeConfigurationNotification.type, { settings: serverSettings() });
+      } catch (fault) {
+        this.log.warn(`The language server could not be told the new settings: ${String(fault)}`);
+      }
     });
     return this.queue;
   }
@@ -49,6 +73,8 @@ class Server implements vscode.Disposable {
     const server: ServerOptions = { command: program.path, args: ['language-server'] };
     const options: LanguageClientOptions = {
       documentSelector: LANGUAGES.map((language) => ({ scheme: 'file', language })),
+      initializationOptions: serverSettings,
+      middleware: listNotices,
       outputChannel: this.log,
       revealOutputChannelOn: RevealOutputChannelOn.Never,
       // Without this the client shows a message of its own beside ours.
@@ -113,6 +139,8 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     vscode.workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration('coachwright.server')) {
         void running.restart();
+      } else if (change.affectsConfiguration('coachwright.inlayHints')) {
+        void running.configure();
       }
     }),
   );
