@@ -85,7 +85,7 @@ fn each_slip_is_one_finding_at_its_part() {
         (
             r#"output="10 A" voltage="14.4 V""#,
             r#"output="10 A" voltage="28.8 V""#,
-            "charging/other-voltage battery \"house\"; charging/voltage-too-high battery \"house\"; wiring/two-voltages-on-one-bus what is joined to busbar \"main\"",
+            "wiring/two-voltages-on-one-bus what is joined to busbar \"main\"",
         ),
         // Controllers, relays and switches.
         (
@@ -111,7 +111,7 @@ fn each_slip_is_one_finding_at_its_part() {
         (
             r#""reading switch" rating="5 A""#,
             r#""reading switch" rating="0.5 A""#,
-            "in-line/below-protection circuit \"reading\"; control/switch-below-load switch \"reading switch\"",
+            "control/switch-below-load switch \"reading switch\"",
         ),
         (
             r#"from=house to="co alarm" { fuse rating="3 A" class=T;"#,
