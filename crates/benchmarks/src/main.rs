@@ -3,11 +3,12 @@
 //! Everything is measured side by side in one run, and told as a ratio: a ratio says the same on a fast machine and on a
 //! slow one, and on a busy machine both sides lose. Nothing here passes or fails; the table says which goals are met.
 //!
-//! `cargo run --release --manifest-path crates/benchmarks/Cargo.toml [-- [review] [cold] [check] [--binary PATH]]`
+//! `cargo run --release --manifest-path crates/benchmarks/Cargo.toml [-- [memory] [review] [keystroke] [cold] [check] [--binary PATH]]`
 
 mod check;
 mod cold;
 mod generate;
+mod keystroke;
 mod pairs;
 mod review;
 mod table;
@@ -26,10 +27,13 @@ fn main() -> Outcome<()> {
     let mut arguments = std::env::args().skip(1);
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
-            "review" | "cold" | "check" => only.push(argument),
+            "memory" | "review" | "keystroke" | "cold" | "check" => only.push(argument),
             "--binary" => binary = Some(arguments.next().ok_or("--binary needs the path of coachwright")?.into()),
             other => {
-                return Err(format!("'{other}' is not known; write review, cold, check or --binary PATH").into());
+                return Err(format!(
+                    "'{other}' is not known; write memory, review, keystroke, cold, check or --binary PATH"
+                )
+                .into());
             }
         }
     }
@@ -41,8 +45,15 @@ fn main() -> Outcome<()> {
     };
     let started = Instant::now();
     let mut table = Table::default();
+    // First, while this process holds nothing else.
+    if asked("memory") {
+        keystroke::memory(&mut table)?;
+    }
     if asked("review") {
         review::measure(&mut table)?;
+    }
+    if asked("keystroke") {
+        keystroke::measure(&mut table)?;
     }
     if asked("cold")
         && let Some(binary) = &binary

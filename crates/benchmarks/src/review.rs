@@ -39,12 +39,11 @@ impl Loader for Texts {
 
 /// Measures at each size.
 pub fn measure(table: &mut Table) -> Outcome<()> {
-    let demo = std::fs::read_to_string(builds().join(SMALLEST_DEMO))?;
     let packs = packs::shipped()?;
     let options = ReviewOptions { today: Today::Is(jiff::civil::date(2026, 11, 25)), draft: false };
     let mut per_line = Vec::new();
     for (lines, effort) in SIZES {
-        let texts = Texts { main: generate::specification(&demo, lines), included: included()? };
+        let texts = Texts { main: specification(lines)?, included: files()? };
         let reviewed = review(&texts, SMALLEST_DEMO, packs, options);
         kdl::KdlDocument::parse_v2(&texts.main)?;
         let what = format!("review / kdl's parse, {lines} lines");
@@ -71,8 +70,14 @@ pub fn measure(table: &mut Table) -> Outcome<()> {
     Ok(())
 }
 
+/// A specification of so many lines.
+pub fn specification(lines: usize) -> Outcome<String> {
+    let demo = std::fs::read_to_string(builds().join(SMALLEST_DEMO))?;
+    Ok(generate::specification(&demo, lines))
+}
+
 /// The files that a demo build may include.
-fn included() -> Outcome<BTreeMap<String, String>> {
+pub fn files() -> Outcome<BTreeMap<String, String>> {
     let mut included = BTreeMap::new();
     for entry in std::fs::read_dir(builds())? {
         let path = entry?.path();

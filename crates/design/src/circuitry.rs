@@ -249,6 +249,12 @@ impl Circuitry {
         nodes.iter().flat_map(|node| self.attached.get(*node).into_iter().flatten().copied())
     }
 
+    /// Whether a thing is attached to a network of direct current, on any side.
+    pub fn is_joined(&self, network: PartId, thing: PartId) -> bool {
+        let own = self.networks.iter().find(|own| own.part == network);
+        own.is_some_and(|own| self.terminals(&own.nodes).any(|terminal| terminal.thing == thing))
+    }
+
     /// The node at which a thing is attached on a side.
     pub fn node_of(&self, thing: PartId, side: Side) -> Option<usize> {
         self.node_at.get(&Terminal { thing, side }).copied()

@@ -4,7 +4,7 @@ use crate::check::{Checked, Sort, Surroundings, check, faults_of_parts};
 use crate::diagnostics;
 use crate::disk::name_of;
 use crate::state::{Shared, State};
-use rules::pack::compile;
+use rules::pack::faults_of_file;
 use spec::text::BlockCache;
 use std::collections::{BTreeMap, BTreeSet};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -171,7 +171,7 @@ fn settle(
             by_itself(diagnostics::of_slips(&slips, &document.text, client))
         }
         Some(Sort::Rules) => {
-            let faults = compile(&[("", &document.text)]).err().unwrap_or_default();
+            let faults = faults_of_file(&name_of(url), &document.text, surroundings.packs);
             by_itself(diagnostics::of_faults(&faults, &document.text, client))
         }
         None => (BTreeMap::new(), None),

@@ -5,7 +5,7 @@
 mod support;
 
 use serde_json::json;
-use support::{Client, text, url};
+use support::{Client, builds, text, url};
 
 const RULE: &str = "protection/none-at-source";
 
@@ -108,4 +108,25 @@ async fn other_places_are_told_apart_or_in_the_message_as_the_client_can() {
         assert_eq!(shown["data"]["signal"], "danger");
         client.finish().await;
     }
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_rule_pack_shows_its_own_faults_only() {
+    let mut client = Client::plain().await;
+    let packs = builds().join("../../rules").canonicalize().unwrap();
+    for entry in ["any/wiring.rules.kdl", "any/in-line.rules.kdl", "us/wiring.rules.kdl"] {
+        let path = packs.join(entry);
+        let uri = format!("file://{}", path.display());
+        let text = std::fs::read_to_string(&path).unwrap();
+        client.open(&uri, &text).await;
+        client.settle().await;
+        assert_eq!(client.shown.get(&uri).unwrap_or(&json!([])), &json!([]), "{entry}");
+        client.replace(&uri, 2, &text.replacen("    must \"", "    must \"not_a_fact_of_it && ", 1)).await;
+        client.settle().await;
+        let line = line_of(&text, "    must \"");
+        let shown = &client.shown[&uri];
+        assert_eq!(shown.as_array().unwrap().len(), 1, "{shown}");
+        assert_eq!((&shown[0]["range"]["start"]["line"], &shown[0]["severity"]), (&json!(line), &json!(1)), "{shown}");
+    }
+    client.finish().await;
 }

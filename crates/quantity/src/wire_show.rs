@@ -14,6 +14,10 @@ const GAUGES: [i8; 18] = [24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -
 const MM2_PER_SQUARE_METRE: f64 = 1e6;
 /// Sizes this near are called equal (chosen; drawing tolerances of wire are larger).
 const EQUAL_RATIO: f64 = 1.005;
+/// An area this near to a gauge is that gauge: texts give the gauges' areas to two or three digits.
+const GAUGE_RATIO: f64 = 1.01;
+/// The digits of an area that was worked out.
+const AREA_DIGITS: usize = 3;
 /// A size further off than this is no help to a reader (chosen: more than a step between standard sizes).
 const NEAR_RATIO: f64 = 1.5;
 
@@ -39,6 +43,17 @@ fn own_name(size: WireSize) -> String {
 fn ratio(one: WireSize, other: WireSize) -> f64 {
     let ratio = one.area() / other.area();
     ratio.max(1.0 / ratio)
+}
+
+/// Prints the area of a conductor that was worked out or is asked for, in square metres: by its gauge where the reader's
+/// system names it so and a gauge has this area, else in mm², which every market reads: "16 AWG", "1.2 mm²".
+pub fn show_conductor_area(area: f64, system: System) -> String {
+    let own = WireSize::Metric { mm2: to_digits(area * MM2_PER_SQUARE_METRE, AREA_DIGITS) };
+    let gauge = GAUGES.map(WireSize::Awg).into_iter().find(|gauge| ratio(*gauge, own) <= GAUGE_RATIO);
+    match (system, gauge) {
+        (System::UsCustomary, Some(gauge)) => own_name(gauge),
+        _ => own_name(own),
+    }
 }
 
 /// Prints a conductor size. In a reader's other system the nearest standard size follows, and whether it has less copper:

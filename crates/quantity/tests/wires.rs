@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use quantity::{Cores, System, WireSize, read_cores, read_wire_size, show_wire_size};
+use quantity::{Cores, System, WireSize, read_cores, read_wire_size, show_conductor_area, show_wire_size};
 
 /// Circular mils as NEC chapter 9 table 8 prints them for 18 AWG to 4/0 AWG (10 AWG and 1/0, 4/0 read in a printed copy; the
 /// others from memory, and they agree with the computed geometry). 1 circular mil is the area of a circle of 0.001 in.
@@ -152,5 +152,20 @@ fn sizes_are_shown_with_the_nearest_in_the_readers_system() {
         (metric(300.0), System::UsCustomary, "300 mm² (no standard size near it in the other system)"),
     ] {
         assert_eq!(show_wire_size(size, system), expected);
+    }
+}
+
+#[test]
+fn an_area_that_was_worked_out_is_named_as_the_trade_names_it() {
+    // Areas of the gauges: NEC chapter 9 table 8 (from memory): 16 AWG 1.31 mm², 8 AWG 8.37 mm², 4/0 AWG 107.2 mm².
+    for (mm2, system, expected) in [
+        (1.3, System::UsCustomary, "16 AWG"),
+        (8.36, System::UsCustomary, "8 AWG"),
+        (107.2, System::UsCustomary, "4/0 AWG"),
+        (1.2, System::UsCustomary, "1.2 mm²"),
+        (1.309, System::Metric, "1.31 mm²"),
+        (16.0, System::Metric, "16 mm²"),
+    ] {
+        assert_eq!(show_conductor_area(mm2 * 1e-6, system), expected);
     }
 }

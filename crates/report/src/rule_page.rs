@@ -37,9 +37,9 @@ pub fn why(page: &RulePage, style: Style) -> String {
     sheet.field("  ", "Why", &prose(&rule.why));
     sheet.field("  ", "Do this", &prose(page.remedy));
     sheet.field("  ", "Caution", &prose(rule.caution.as_deref().unwrap_or_default()));
-    if let Some(follows) = &rule.follows {
-        let text =
-            format!("when {} fails on the same part, this only follows from it and stands under it", visible(follows));
+    if !rule.follows.is_empty() {
+        let leaders = visible(&rule.follows.join(" or ")).into_owned();
+        let text = format!("when {leaders} fails on the same part, this only follows from it and stands under it");
         sheet.field("  ", "Follows", &text);
     }
     sheet.gap();

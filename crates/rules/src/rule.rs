@@ -37,8 +37,9 @@ pub struct Rule {
     pub mend: Option<RuleMend>,
     /// The caution shown with it; every rule of signal word danger or warning has one.
     pub caution: Option<String>,
-    /// The rule from which this one only follows when both fail on the same part or its run; then it folds under it.
-    pub follows: Option<String>,
+    /// The rules from which this one only follows when both fail on the same part, its run or its network; then it folds
+    /// under the first of them that failed.
+    pub follows: Vec<String>,
     /// The number of the fact that names the part a builder would mend: of several failures with the same such part one is
     /// shown and the others fold under it.
     pub once_per: Option<u16>,

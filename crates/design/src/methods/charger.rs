@@ -1,22 +1,23 @@
 //! What a mains charger takes from the inlet that feeds it.
 
-use super::{amperes, doubt, no_solution, volts};
-use crate::circuitry::Side;
+use super::{amperes, no_solution, volts};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::reader::Reader;
 use crate::working::Step;
 use vocabulary::{fact as f, fact::charger as c, kind};
 
-/// The inlets that feed a charger, and what would settle whether these are all.
-fn inlets(reader: &Reader<'_>, charger: PartId) -> (Vec<PartId>, Gaps) {
+/// The inlets that can feed a charger, through boards and transfer switches, and what would settle whether these are all.
+fn inlets(reader: &mut Reader<'_>, charger: PartId) -> (Vec<PartId>, Gaps) {
     let build = reader.build();
-    let circuitry = build.circuitry();
-    let Some(node) = circuitry.node_of(charger, Side::Input) else { return (Vec::new(), Gaps::default()) };
-    let mut gaps = doubt::of_sources(reader, node);
-    let at = [Some(node)];
+    let walks = reader.walks();
+    let supplies = match super::supply::supplies_of(reader, charger) {
+        Ok(supplies) => supplies,
+        Err(gaps) => return (Vec::new(), gaps),
+    };
+    let mut gaps = Gaps::default();
     let mut found = Vec::new();
-    for shore in circuitry.sources_joined(&at).map(|terminal| terminal.thing) {
+    for shore in supplies.iter().filter_map(|(number, _)| walks.get(*number)).map(|walk| walk.supply.source.thing) {
         if build.part(shore).kind != kind::SHORE {
             continue;
         }

@@ -55,7 +55,7 @@ static FORMS: &[Form] = &[
     },
     line("title", &[], false, "title \"…\""),
     Form { most: usize::MAX, ..line("classes", &[], false, "classes van bus") },
-    line("follows", &[], false, "follows \"domain/other-rule\""),
+    Form { most: usize::MAX, ..line("follows", &[], false, "follows \"domain/other-rule\"") },
     line("once-per", &[], false, "once-per \"class_from\""),
     line(
         "value",

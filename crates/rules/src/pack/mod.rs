@@ -73,6 +73,17 @@ pub fn compile_beside(files: &[(&str, &str)], beside: &Packs) -> Result<Packs, V
     Ok(Packs { rules })
 }
 
+/// What is wrong in one rule file that stands beside compiled packs. Rules of the same pack and domain among those are this
+/// file's own, as it was when they were compiled: they take no names.
+pub fn faults_of_file(path: &str, text: &str, beside: &Packs) -> Vec<PackFault> {
+    let (sheet, _) = read_sheet(path, text);
+    let own = |rule: &Rule| {
+        rule.pack == sheet.pack && rule.name.split_once('/').is_some_and(|(domain, _)| domain == sheet.domain)
+    };
+    let others = Packs { rules: beside.rules.iter().filter(|rule| !own(rule)).cloned().collect() };
+    read_sheets(&[(path, text)], &others).1
+}
+
 /// Reads rule files with their examples and checks them against each other: no name twice, and every rule that another one
 /// follows exists.
 pub fn read_sheets(files: &[(&str, &str)], beside: &Packs) -> (Vec<Sheet>, Vec<PackFault>) {
@@ -93,10 +104,9 @@ pub fn read_sheets(files: &[(&str, &str)], beside: &Packs) -> (Vec<Sheet>, Vec<P
         }
     }
     for (sheet, faults) in sheets.iter().zip(&mut faults) {
-        for rule in &sheet.rules {
-            let Some((follows, at)) = &rule.follows else {
-                continue;
-            };
+        for (rule, (follows, at)) in
+            sheet.rules.iter().flat_map(|rule| rule.follows.iter().map(move |follows| (rule, follows)))
+        {
             if follows == &rule.rule.name {
                 faults.push(PackFault {
                     file: sheet.file.clone(),

@@ -81,7 +81,9 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
     let sources = sources(reader, node, &name_at);
     let classes = classes(reader, node);
     let once_per = about.and_then(|about| once_per(reader, node, about));
-    let follows = one(node, "follows").and_then(|line| argument(line, 0)).map(|(text, at)| (text.to_owned(), at));
+    let leaders = one(node, "follows").into_iter().flat_map(form::arguments);
+    let follows: Vec<(String, Range<usize>)> =
+        leaders.filter_map(|entry| Some((text_of(entry)?.to_owned(), place(&entry.value_at)))).collect();
 
     // A kind that is unknown leaves nothing to check the expressions against.
     let compile = about.is_some();
@@ -154,7 +156,7 @@ fn rule(reader: &mut Reader, node: &Node, sheet: &Sheet) -> Option<RuleSheet> {
         remedy: remedy?,
         mend,
         caution,
-        follows: follows.as_ref().map(|(name, _)| name.clone()),
+        follows: follows.iter().map(|(name, _)| name.clone()).collect(),
         once_per,
         sources,
     };

@@ -38,8 +38,8 @@ pub struct RuleSheet {
     pub rule: Rule,
     /// Where its name stands.
     pub name_at: Range<usize>,
-    /// The rule that it follows, with its place.
-    pub follows: Option<(String, Range<usize>)>,
+    /// The rules that it follows, with their places.
+    pub follows: Vec<(String, Range<usize>)>,
     /// Its named values, in the order of [`Rule::values`]: the dimension and the places of the figures.
     pub figures: Vec<FigurePlaces>,
     /// The text of `when`.

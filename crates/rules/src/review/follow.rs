@@ -4,6 +4,7 @@ use super::{Item, written};
 use crate::finding::{Finding, Outcome};
 use crate::pack::Packs;
 use design::{Build, PartId};
+use vocabulary::kind;
 
 /// Keeps one finding for each rule and part: the worst of the regions, and a failure rather than an open check.
 pub fn one_per_check(failed: &mut Vec<Item>, open: &mut Vec<Item>) {
@@ -45,29 +46,27 @@ impl Finding {
     }
 }
 
-/// Folds what follows under what it follows from: the same part, or parts of the same run.
+/// Folds what follows under what it follows from: at the same part, or parts of the same run or network.
 pub fn fold(build: &Build, packs: &Packs, failed: &mut Vec<Item>) {
+    let leader_of = |failed: &[Item], follower: &Item| {
+        let leaders = packs.rule(&follower.finding.rule).map_or(&[][..], |rule| &rule.follows);
+        leaders.iter().find_map(|leading| {
+            failed
+                .iter()
+                .position(|other| *other.finding.rule == **leading && same_place(build, other.part, follower.part))
+        })
+    };
     let mut followers = Vec::new();
     let mut index = 0;
     while index < failed.len() {
-        let leader =
-            packs.rule(&failed[index].finding.rule).and_then(|rule| rule.follows.as_deref()).and_then(|leading| {
-                failed.iter().position(|other| {
-                    *other.finding.rule == *leading && same_place(build, other.part, failed[index].part)
-                })
-            });
-        match leader {
+        match leader_of(failed, &failed[index]) {
             Some(_) => followers.push(failed.remove(index)),
             None => index += 1,
         }
     }
     for follower in followers {
-        let leading = packs.rule(&follower.finding.rule).and_then(|rule| rule.follows.as_deref()).unwrap_or_default();
-        match failed
-            .iter_mut()
-            .find(|other| *other.finding.rule == *leading && same_place(build, other.part, follower.part))
-        {
-            Some(leader) => leader.finding.follow.push(follower.finding),
+        match leader_of(failed, &follower) {
+            Some(leader) => failed[leader].finding.follow.push(follower.finding),
             // Its leader follows from something else and was folded away: then it stands by itself.
             None => failed.push(follower),
         }
@@ -95,9 +94,16 @@ pub fn fold_by_cause(failed: &mut Vec<Item>) {
     *failed = kept;
 }
 
-/// Whether two parts are the same, or belong to the same run.
+/// Whether two parts are the same, or belong to the same run or network.
 fn same_place(build: &Build, one: Option<PartId>, other: Option<PartId>) -> bool {
     let (Some(one), Some(other)) = (one, other) else { return false };
-    let run = |part: PartId| build.circuitry().run(part).map(|run| run.part);
-    written(build, one) == written(build, other) || run(one).is_some() && run(one) == run(other)
+    let circuitry = build.circuitry();
+    let run = |part: PartId| circuitry.run(part).map(|run| run.part);
+    let joined = |network: PartId, thing: PartId| {
+        build.part(network).kind == kind::NETWORK && circuitry.is_joined(network, thing)
+    };
+    written(build, one) == written(build, other)
+        || run(one).is_some() && run(one) == run(other)
+        || joined(one, other)
+        || joined(other, one)
 }

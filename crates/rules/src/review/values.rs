@@ -30,8 +30,15 @@ fn counted(value: f64) -> String {
 
 /// A number in words.
 pub fn number(value: f64, dimension: Dimension, units: System) -> String {
+    if dimension == Dimension::AREA && units == System::UsCustomary && value < LARGEST_CONDUCTOR {
+        return quantity::show_conductor_area(value, units);
+    }
     quantity::show(Quantity { value, dimension, currency: None }, units)
 }
+
+/// An area below that of the largest usual conductor (4/0 AWG, 107 mm²), in square metres, is one of conductors: in square
+/// inches nobody knows them, and the few small openings among them are read in mm² as well.
+const LARGEST_CONDUCTOR: f64 = 110e-6;
 
 /// A value of a sentence in words.
 pub fn shown(build: &Build, shown: Shown, units: System) -> String {
