@@ -28,6 +28,8 @@ pub struct Checked {
     pub review: Review,
     /// The address of each file of the review, in its order.
     pub urls: Vec<Option<Url>>,
+    /// What is worked out of it when it is first asked for.
+    pub views: crate::views::Views,
 }
 
 impl Checked {
@@ -73,7 +75,7 @@ pub fn check(state: &State, url: &Url, surroundings: &Surroundings, cache: &mut 
         .enumerate()
         .map(|(number, file)| if number == 0 { Some(url.clone()) } else { state.address(&file.name) })
         .collect();
-    Checked { build, review, urls }
+    Checked { build, review, urls, views: crate::views::Views::default() }
 }
 
 /// What is wrong in a text of parts by itself: of its build nothing is asked.

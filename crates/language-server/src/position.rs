@@ -64,8 +64,13 @@ impl Lines {
         Self { starts }
     }
 
+    /// How many lines there are; an empty text has one.
+    pub fn count(&self) -> usize {
+        self.starts.len()
+    }
+
     /// The bytes of a line without its ending.
-    fn line(&self, text: &str, line: usize) -> Option<Range<usize>> {
+    pub fn line(&self, text: &str, line: usize) -> Option<Range<usize>> {
         let start = *self.starts.get(line)?;
         let end = self.starts.get(line + 1).copied().unwrap_or(text.len());
         let whole = text.get(start..end)?;
@@ -113,6 +118,7 @@ impl Lines {
     }
 }
 
-fn number(count: usize) -> u32 {
+/// A count in the protocol's numbers.
+pub fn number(count: usize) -> u32 {
     u32::try_from(count).unwrap_or(u32::MAX)
 }

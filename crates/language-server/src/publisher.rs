@@ -76,7 +76,10 @@ pub async fn run(client: Client, shared: Shared, mut told: UnboundedReceiver<Tol
                     publish(&client, &shared, changed).await;
                 }
             }
-            Told::Settled(revision) => observed(revision),
+            Told::Settled(revision) => {
+                crate::refresh::after_check(&client, &shared);
+                observed(revision);
+            }
             Told::Closed(root) => {
                 let changed = shown.forget(&root);
                 publish(&client, &shared, changed).await;

@@ -6,7 +6,7 @@ use crate::client::Client as Abilities;
 use crate::document::Document;
 use crate::state::{Shared, State};
 use crate::worker::{Told, Wake};
-use crate::{actions, capabilities, completion, formatting, hover, navigation, outline, watched};
+use crate::{actions, capabilities, completion, formatting, hover, inlay, navigation, outline, refresh, watched};
 use std::sync::mpsc::Sender;
 use tokio::sync::mpsc::UnboundedSender;
 use tower_lsp::jsonrpc::{Error, Result};
@@ -199,5 +199,21 @@ impl LanguageServer for Server {
 
     async fn folding_range(&self, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>> {
         self.answer(move |state, surroundings| outline::folds(state, surroundings, &params.text_document.uri)).await
+    }
+
+    async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
+        let changed = {
+            let mut state = self.shared.lock();
+            let before = state.client.hints;
+            state.client.hints = before.changed(&params.settings);
+            before != state.client.hints
+        };
+        if changed {
+            refresh::after_check(&self.client, &self.shared);
+        }
+    }
+
+    async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
+        self.answer(move |state, _| inlay::hints(state, &params.text_document.uri, params.range)).await
     }
 }

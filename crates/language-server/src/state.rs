@@ -19,6 +19,8 @@ pub struct State {
     pub checked: BTreeMap<Url, Arc<Checked>>,
     /// What the client can do.
     pub client: Client,
+    /// Which requests to ask again are under way.
+    pub refresh: Arc<crate::refresh::Refresh>,
 }
 
 /// The state, shared between handlers and the checking thread.
