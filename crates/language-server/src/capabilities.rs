@@ -1,6 +1,7 @@
 //! What the server offers.
 
 use crate::client::Client;
+use crate::tokens;
 use tower_lsp::lsp_types::*;
 
 /// The answer to `initialize`.
@@ -35,6 +36,7 @@ pub fn result(client: Client) -> InitializeResult {
             document_symbol_provider: Some(OneOf::Left(true)),
             folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
             inlay_hint_provider: Some(OneOf::Left(true)),
+            semantic_tokens_provider: Some(tokens::options().into()),
             ..ServerCapabilities::default()
         },
         server_info: Some(ServerInfo {

@@ -6,7 +6,9 @@ use crate::client::Client as Abilities;
 use crate::document::Document;
 use crate::state::{Shared, State};
 use crate::worker::{Told, Wake};
-use crate::{actions, capabilities, completion, formatting, hover, inlay, navigation, outline, refresh, watched};
+use crate::{
+    actions, capabilities, completion, formatting, hover, inlay, navigation, outline, refresh, tokens, watched,
+};
 use std::sync::mpsc::Sender;
 use tokio::sync::mpsc::UnboundedSender;
 use tower_lsp::jsonrpc::{Error, Result};
@@ -215,5 +217,24 @@ impl LanguageServer for Server {
 
     async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
         self.answer(move |state, _| inlay::hints(state, &params.text_document.uri, params.range)).await
+    }
+
+    async fn semantic_tokens_full(&self, params: SemanticTokensParams) -> Result<Option<SemanticTokensResult>> {
+        self.answer(move |state, _| {
+            let data = tokens::tokens(state, &params.text_document.uri, None)?;
+            Some(SemanticTokensResult::Tokens(SemanticTokens { result_id: None, data }))
+        })
+        .await
+    }
+
+    async fn semantic_tokens_range(
+        &self,
+        params: SemanticTokensRangeParams,
+    ) -> Result<Option<SemanticTokensRangeResult>> {
+        self.answer(move |state, _| {
+            let data = tokens::tokens(state, &params.text_document.uri, Some(params.range))?;
+            Some(SemanticTokensRangeResult::Tokens(SemanticTokens { result_id: None, data }))
+        })
+        .await
     }
 }
