@@ -36,6 +36,7 @@ pub fn result(client: Client) -> InitializeResult {
             document_symbol_provider: Some(OneOf::Left(true)),
             folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
             inlay_hint_provider: Some(OneOf::Left(true)),
+            call_hierarchy_provider: Some(CallHierarchyServerCapability::Simple(true)),
             semantic_tokens_provider: Some(tokens::options().into()),
             ..ServerCapabilities::default()
         },

@@ -23,19 +23,24 @@ fn symbol(state: &State, reading: &Reading, part: &Part) -> Option<DocumentSymbo
     Some(DocumentSymbol {
         detail: name.as_ref().map(|_| spec.word.to_owned()),
         name: name.unwrap_or_else(|| spec.word.to_owned()),
-        kind: match spec.family {
-            Family::Thing => SymbolKind::OBJECT,
-            Family::Run => SymbolKind::EVENT,
-            Family::Place => SymbolKind::NAMESPACE,
-            Family::Piece => SymbolKind::FIELD,
-            Family::Setting | Family::Worked => SymbolKind::PROPERTY,
-        },
+        kind: symbol_kind(spec.family),
         tags: None,
         deprecated: None,
         range: reading.location(state, &part.at)?.range,
         selection_range: reading.location(state, &part.head)?.range,
         children: if inside.is_empty() { None } else { Some(inside) },
     })
+}
+
+/// How editors mark a part of a family.
+pub fn symbol_kind(family: Family) -> SymbolKind {
+    match family {
+        Family::Thing => SymbolKind::OBJECT,
+        Family::Run => SymbolKind::EVENT,
+        Family::Place => SymbolKind::NAMESPACE,
+        Family::Piece => SymbolKind::FIELD,
+        Family::Setting | Family::Worked => SymbolKind::PROPERTY,
+    }
 }
 
 /// The parts that stand on several lines.

@@ -7,7 +7,8 @@ use crate::document::Document;
 use crate::state::{Shared, State};
 use crate::worker::{Told, Wake};
 use crate::{
-    actions, capabilities, completion, formatting, hover, inlay, navigation, outline, refresh, tokens, watched,
+    actions, capabilities, completion, formatting, hierarchy, hover, inlay, navigation, outline, refresh, tokens,
+    watched,
 };
 use std::sync::mpsc::Sender;
 use tokio::sync::mpsc::UnboundedSender;
@@ -236,5 +237,27 @@ impl LanguageServer for Server {
             Some(SemanticTokensRangeResult::Tokens(SemanticTokens { result_id: None, data }))
         })
         .await
+    }
+
+    async fn prepare_call_hierarchy(
+        &self,
+        params: CallHierarchyPrepareParams,
+    ) -> Result<Option<Vec<CallHierarchyItem>>> {
+        let at = params.text_document_position_params;
+        self.answer(move |state, _| hierarchy::prepare(state, &at.text_document.uri, at.position)).await
+    }
+
+    async fn incoming_calls(
+        &self,
+        params: CallHierarchyIncomingCallsParams,
+    ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
+        self.answer(move |state, _| hierarchy::incoming(state, &params.item)).await
+    }
+
+    async fn outgoing_calls(
+        &self,
+        params: CallHierarchyOutgoingCallsParams,
+    ) -> Result<Option<Vec<CallHierarchyOutgoingCall>>> {
+        self.answer(move |state, _| hierarchy::outgoing(state, &params.item)).await
     }
 }
