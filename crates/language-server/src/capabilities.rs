@@ -37,6 +37,7 @@ pub fn result(client: Client) -> InitializeResult {
             folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
             inlay_hint_provider: Some(OneOf::Left(true)),
             call_hierarchy_provider: Some(CallHierarchyServerCapability::Simple(true)),
+            code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(false) }),
             semantic_tokens_provider: Some(tokens::options().into()),
             ..ServerCapabilities::default()
         },

@@ -73,11 +73,7 @@ pub struct Kept {
 pub fn hints(state: &State, url: &Url, range: Range) -> Option<Vec<InlayHint>> {
     let document = state.documents.get(url).filter(|document| document.sound)?;
     let shown = state.client.hints;
-    let current = state.current(url).map(|(_, checked)| checked);
-    let checked = current.or_else(|| state.checked.get(url)).or_else(|| {
-        let others = state.checked.values();
-        others.into_iter().find(|checked| checked.file(url).is_some())
-    })?;
+    let checked = state.newest(url)?;
     let file = checked.file(url)?;
     let unchanged = Unchanged::between(&checked.review.files.get(file)?.text, &document.text);
     let own = checked.hints().iter().filter(|kept| kept.file == file && kept.sort.shown(shown));

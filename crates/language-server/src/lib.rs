@@ -19,6 +19,7 @@ mod formatting;
 mod hierarchy;
 mod hover;
 mod inlay;
+mod lens;
 mod navigation;
 mod outline;
 pub mod position;

@@ -7,7 +7,7 @@ use crate::document::Document;
 use crate::state::{Shared, State};
 use crate::worker::{Told, Wake};
 use crate::{
-    actions, capabilities, completion, formatting, hierarchy, hover, inlay, navigation, outline, refresh, tokens,
+    actions, capabilities, completion, formatting, hierarchy, hover, inlay, lens, navigation, outline, refresh, tokens,
     watched,
 };
 use std::sync::mpsc::Sender;
@@ -259,5 +259,9 @@ impl LanguageServer for Server {
         params: CallHierarchyOutgoingCallsParams,
     ) -> Result<Option<Vec<CallHierarchyOutgoingCall>>> {
         self.answer(move |state, _| hierarchy::outgoing(state, &params.item)).await
+    }
+
+    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
+        self.answer(move |state, _| lens::lenses(state, &params.text_document.uri)).await
     }
 }
