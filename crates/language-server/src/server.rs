@@ -7,8 +7,8 @@ use crate::document::Document;
 use crate::state::{Shared, State};
 use crate::worker::{Told, Wake};
 use crate::{
-    actions, capabilities, completion, formatting, hierarchy, hover, inlay, lens, navigation, outline, refresh, tokens,
-    watched,
+    actions, capabilities, completion, formatting, hierarchy, hover, inlay, lens, links, navigation, outline, refresh,
+    selection, symbols, tokens, watched,
 };
 use std::sync::mpsc::Sender;
 use tokio::sync::mpsc::UnboundedSender;
@@ -263,5 +263,17 @@ impl LanguageServer for Server {
 
     async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
         self.answer(move |state, _| lens::lenses(state, &params.text_document.uri)).await
+    }
+
+    async fn selection_range(&self, params: SelectionRangeParams) -> Result<Option<Vec<SelectionRange>>> {
+        self.answer(move |state, _| selection::selections(state, &params.text_document.uri, &params.positions)).await
+    }
+
+    async fn symbol(&self, params: WorkspaceSymbolParams) -> Result<Option<Vec<SymbolInformation>>> {
+        self.answer(move |state, _| Some(symbols::symbols(state, &params.query))).await
+    }
+
+    async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
+        self.answer(move |state, _| links::links(state, &params.text_document.uri)).await
     }
 }

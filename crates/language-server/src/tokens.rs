@@ -264,6 +264,13 @@ impl Arguments {
     }
 }
 
+/// The argument by which a line defines a name, if it does.
+pub fn defined_name<'n>(node: &'n Node, spec: &'static PartSpec) -> Option<&'n Entry> {
+    let mut arguments = Arguments::of(spec);
+    let mut entries = node.entries.iter().filter(|entry| entry.key.is_none());
+    entries.find(|entry| matches!(arguments.take(entry), Taken::Name(Class::Definition)))
+}
+
 /// Marks as the protocol writes them: one token a line, each counted from the one before.
 fn encoded(
     text: &str,

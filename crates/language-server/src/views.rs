@@ -3,7 +3,7 @@
 use crate::check::Checked;
 use crate::feeds::Feeds;
 use crate::state::State;
-use crate::{inlay, lens};
+use crate::{inlay, lens, symbols};
 use std::sync::{Arc, OnceLock};
 use tower_lsp::lsp_types::Url;
 
@@ -13,6 +13,7 @@ pub struct Views {
     hints: OnceLock<Vec<inlay::Kept>>,
     lenses: OnceLock<Vec<lens::Kept>>,
     feeds: OnceLock<Feeds>,
+    symbols: OnceLock<Vec<symbols::Kept>>,
 }
 
 impl Checked {
@@ -29,6 +30,13 @@ impl Checked {
     /// The lenses of all its files.
     pub fn lenses(&self) -> &[lens::Kept] {
         self.views.lenses.get_or_init(|| lens::of_check(self))
+    }
+}
+
+impl Checked {
+    /// The names that its files define.
+    pub fn symbols(&self) -> &[symbols::Kept] {
+        self.views.symbols.get_or_init(|| symbols::of_check(self))
     }
 }
 
