@@ -1,6 +1,7 @@
 //! What the server offers.
 
 use crate::client::Client;
+use crate::tokens;
 use tower_lsp::lsp_types::*;
 
 /// The answer to `initialize`.
@@ -43,6 +44,16 @@ pub fn result(client: Client) -> InitializeResult {
                 })
             }),
             folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
+            inlay_hint_provider: Some(OneOf::Left(true)),
+            call_hierarchy_provider: Some(CallHierarchyServerCapability::Simple(true)),
+            code_lens_provider: Some(CodeLensOptions { resolve_provider: Some(false) }),
+            selection_range_provider: Some(SelectionRangeProviderCapability::Simple(true)),
+            workspace_symbol_provider: Some(OneOf::Left(true)),
+            document_link_provider: Some(DocumentLinkOptions {
+                resolve_provider: Some(false),
+                work_done_progress_options: WorkDoneProgressOptions::default(),
+            }),
+            semantic_tokens_provider: Some(tokens::options().into()),
             ..ServerCapabilities::default()
         },
         server_info: Some(ServerInfo {

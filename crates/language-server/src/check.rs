@@ -42,6 +42,8 @@ pub struct Checked {
     pub urls: Vec<Option<Url>>,
     /// What is shown of it, by file.
     pub shown: BTreeMap<Url, Vec<Diagnostic>>,
+    /// What is worked out of it when it is first asked for.
+    pub views: crate::views::Views,
 }
 
 impl Checked {
@@ -98,7 +100,7 @@ pub fn check(state: &State, url: &Url, surroundings: &Surroundings, cache: &mut 
     let build = design::link(spec);
     let options = ReviewOptions { today: surroundings.today, draft: false };
     let review = review_build(&build, surroundings.packs, options);
-    let mut checked = Checked { build, review, urls, shown: BTreeMap::new() };
+    let mut checked = Checked { build, review, urls, shown: BTreeMap::new(), views: crate::views::Views::default() };
     checked.shown = diagnostics::of_check(&checked, state.client, &surroundings.page);
     checked
 }

@@ -42,6 +42,12 @@ pub struct Client {
     pub watches: bool,
     /// Whether it takes snippets.
     pub snippets: bool,
+    /// Which inlay hints the builder wants to see.
+    pub hints: crate::settings::Hints,
+    /// Whether it asks for inlay hints again when it is told that there are others.
+    pub refreshes_hints: bool,
+    /// Whether it asks for lenses again when it is told that there are others.
+    pub refreshes_lenses: bool,
 }
 
 impl Client {
@@ -88,6 +94,15 @@ impl Client {
                 .and_then(|text| text.completion.as_ref())
                 .and_then(|completion| completion.completion_item.as_ref())
                 .and_then(|item| item.snippet_support)
+                .unwrap_or(false),
+            hints: crate::settings::Hints::of_options(params.initialization_options.as_ref()),
+            refreshes_hints: workspace
+                .and_then(|workspace| workspace.inlay_hint.as_ref())
+                .and_then(|hint| hint.refresh_support)
+                .unwrap_or(false),
+            refreshes_lenses: workspace
+                .and_then(|workspace| workspace.code_lens.as_ref())
+                .and_then(|lens| lens.refresh_support)
                 .unwrap_or(false),
         }
     }

@@ -29,7 +29,7 @@ fn without_dots(path: &Path) -> PathBuf {
 }
 
 /// The path without `.` and with `..` taken back: the best guess for a file that is not on disk.
-fn plain(path: &Path) -> PathBuf {
+pub fn plain(path: &Path) -> PathBuf {
     let mut plain = PathBuf::new();
     for part in path.components() {
         match part {

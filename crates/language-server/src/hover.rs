@@ -1,6 +1,6 @@
 //! What is known of what stands at a position: the findings there, the property, and the part with its facts.
 
-use crate::check::{Checked, Surroundings};
+use crate::check::{Checked, Sort, Surroundings};
 use crate::reading::{Reading, bytes, holds};
 use crate::state::State;
 use design::{Build, CaseId, PartId, Reader};
@@ -53,6 +53,9 @@ fn escaped(text: &str) -> String {
 
 /// The hover at a position.
 pub fn hover(state: &State, surroundings: &Surroundings, url: &Url, position: Position) -> Option<Hover> {
+    if Sort::of(url) == Some(Sort::Rules) {
+        return crate::rule_files::hover(state, surroundings, url, position);
+    }
     let reading = Reading::of(state, surroundings, url)?;
     let byte = reading.byte(state, position)?;
     let mut page = Page { markdown: state.client.markdown, blocks: Vec::new() };

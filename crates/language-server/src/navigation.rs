@@ -1,6 +1,6 @@
 //! From a name to where it is defined and used, over all files of a build; and another name for it.
 
-use crate::check::Surroundings;
+use crate::check::{Sort, Surroundings};
 use crate::reading::{Mention, Reading, holds};
 use crate::state::State;
 use std::collections::{BTreeMap, HashMap};
@@ -23,6 +23,9 @@ fn mentions(
 
 /// Where the thing at a position is defined.
 pub fn definition(state: &State, surroundings: &Surroundings, url: &Url, position: Position) -> Option<Location> {
+    if Sort::of(url) == Some(Sort::Rules) {
+        return crate::rule_files::definition(state, url, position);
+    }
     let (reading, all) = mentions(state, surroundings, url, position)?;
     let defined = all.iter().find(|own| own.defines)?;
     reading.location(state, &defined.at)

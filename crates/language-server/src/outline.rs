@@ -1,7 +1,8 @@
 //! The parts of a text as an outline, and what of it folds.
 
-use crate::check::Surroundings;
+use crate::check::{Sort, Surroundings};
 use crate::reading::Reading;
+use crate::rule_files;
 use crate::state::State;
 use spec::Part;
 use tower_lsp::lsp_types::{DocumentSymbol, FoldingRange, SymbolKind, Url};
@@ -9,6 +10,9 @@ use vocabulary::Family;
 
 /// The outline.
 pub fn symbols(state: &State, surroundings: &Surroundings, url: &Url) -> Option<Vec<DocumentSymbol>> {
+    if Sort::of(url) == Some(Sort::Rules) {
+        return rule_files::symbols(state, url);
+    }
     let reading = Reading::of(state, surroundings, url)?;
     let own = reading.spec.parts.iter().filter(|part| part.at.file == reading.file);
     Some(own.filter_map(|part| symbol(state, &reading, part)).collect())
@@ -23,13 +27,7 @@ fn symbol(state: &State, reading: &Reading, part: &Part) -> Option<DocumentSymbo
     Some(DocumentSymbol {
         detail: name.as_ref().map(|_| spec.word.to_owned()),
         name: name.unwrap_or_else(|| spec.word.to_owned()),
-        kind: match spec.family {
-            Family::Thing => SymbolKind::OBJECT,
-            Family::Run => SymbolKind::EVENT,
-            Family::Place => SymbolKind::NAMESPACE,
-            Family::Piece => SymbolKind::FIELD,
-            Family::Setting | Family::Worked => SymbolKind::PROPERTY,
-        },
+        kind: symbol_kind(spec.family),
         tags: None,
         deprecated: None,
         range: reading.location(state, &part.at)?.range,
@@ -38,8 +36,22 @@ fn symbol(state: &State, reading: &Reading, part: &Part) -> Option<DocumentSymbo
     })
 }
 
+/// How editors mark a part of a family.
+pub fn symbol_kind(family: Family) -> SymbolKind {
+    match family {
+        Family::Thing => SymbolKind::OBJECT,
+        Family::Run => SymbolKind::EVENT,
+        Family::Place => SymbolKind::NAMESPACE,
+        Family::Piece => SymbolKind::FIELD,
+        Family::Setting | Family::Worked => SymbolKind::PROPERTY,
+    }
+}
+
 /// The parts that stand on several lines.
 pub fn folds(state: &State, surroundings: &Surroundings, url: &Url) -> Option<Vec<FoldingRange>> {
+    if Sort::of(url) == Some(Sort::Rules) {
+        return rule_files::folds(state, url);
+    }
     let reading = Reading::of(state, surroundings, url)?;
     let mut open: Vec<&Part> = reading.spec.parts.iter().filter(|part| part.at.file == reading.file).rev().collect();
     let mut folds = Vec::new();

@@ -68,8 +68,13 @@ impl Lines {
         self.starts.splice(first..last, starts_within(text, looked_at));
     }
 
+    /// How many lines there are; an empty text has one.
+    pub fn count(&self) -> usize {
+        self.starts.len()
+    }
+
     /// The bytes of a line without its ending.
-    fn line(&self, text: &str, line: usize) -> Option<Range<usize>> {
+    pub fn line(&self, text: &str, line: usize) -> Option<Range<usize>> {
         let start = *self.starts.get(line)?;
         let end = self.starts.get(line + 1).copied().unwrap_or(text.len());
         let whole = text.get(start..end)?;
@@ -129,7 +134,8 @@ fn starts_within(text: &str, stretch: Range<usize>) -> impl Iterator<Item = usiz
         .map(|at| at + 1)
 }
 
-fn number(count: usize) -> u32 {
+/// A count in the protocol's numbers.
+pub fn number(count: usize) -> u32 {
     u32::try_from(count).unwrap_or(u32::MAX)
 }
 

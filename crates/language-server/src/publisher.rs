@@ -1,5 +1,6 @@
 //! The only one that tells findings: the newest only, nothing twice, and nothing taken away before the new is there.
 
+use crate::refresh;
 use crate::state::Shared;
 use crate::worker::{Stamp, Told};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
@@ -79,6 +80,7 @@ pub async fn run(
             }
             Told::Settled(revision) => {
                 settled.send_replace(revision);
+                refresh::after_check(&client, &shared);
                 if std::mem::take(&mut again) && shared.lock().client.pulls_again {
                     let client = client.clone();
                     // The answer is not waited for: a client that never gives one must not hold anything up.

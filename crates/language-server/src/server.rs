@@ -7,7 +7,10 @@ use crate::disk::name_of;
 use crate::document::Document;
 use crate::state::{Shared, State};
 use crate::worker::{Told, Wake};
-use crate::{actions, capabilities, completion, formatting, hover, navigation, outline, pull, watched};
+use crate::{
+    actions, capabilities, completion, formatting, hierarchy, hover, inlay, lens, links, navigation, outline, pull,
+    refresh, selection, symbols, tokens, watched,
+};
 use std::sync::mpsc::Sender;
 use tokio::sync::mpsc::UnboundedSender;
 use tokio::sync::watch;
@@ -214,5 +217,78 @@ impl LanguageServer for Server {
         settles.wait_for(|settled| *settled >= wanted).await.map_err(|_| Error::request_cancelled())?;
         let state = self.shared.snapshot();
         Ok(pull::report(&state, &params.text_document.uri, params.previous_result_id.as_deref()))
+    }
+
+    async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
+        let changed = {
+            let mut state = self.shared.lock();
+            let before = state.client.hints;
+            state.client.hints = before.changed(&params.settings);
+            before != state.client.hints
+        };
+        if changed {
+            refresh::after_check(&self.client, &self.shared);
+        }
+    }
+
+    async fn inlay_hint(&self, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>> {
+        self.answer(move |state, _| inlay::hints(state, &params.text_document.uri, params.range)).await
+    }
+
+    async fn semantic_tokens_full(&self, params: SemanticTokensParams) -> Result<Option<SemanticTokensResult>> {
+        self.answer(move |state, _| {
+            let data = tokens::tokens(state, &params.text_document.uri, None)?;
+            Some(SemanticTokensResult::Tokens(SemanticTokens { result_id: None, data }))
+        })
+        .await
+    }
+
+    async fn semantic_tokens_range(
+        &self,
+        params: SemanticTokensRangeParams,
+    ) -> Result<Option<SemanticTokensRangeResult>> {
+        self.answer(move |state, _| {
+            let data = tokens::tokens(state, &params.text_document.uri, Some(params.range))?;
+            Some(SemanticTokensRangeResult::Tokens(SemanticTokens { result_id: None, data }))
+        })
+        .await
+    }
+
+    async fn prepare_call_hierarchy(
+        &self,
+        params: CallHierarchyPrepareParams,
+    ) -> Result<Option<Vec<CallHierarchyItem>>> {
+        let at = params.text_document_position_params;
+        self.answer(move |state, _| hierarchy::prepare(state, &at.text_document.uri, at.position)).await
+    }
+
+    async fn incoming_calls(
+        &self,
+        params: CallHierarchyIncomingCallsParams,
+    ) -> Result<Option<Vec<CallHierarchyIncomingCall>>> {
+        self.answer(move |state, _| hierarchy::incoming(state, &params.item)).await
+    }
+
+    async fn outgoing_calls(
+        &self,
+        params: CallHierarchyOutgoingCallsParams,
+    ) -> Result<Option<Vec<CallHierarchyOutgoingCall>>> {
+        self.answer(move |state, _| hierarchy::outgoing(state, &params.item)).await
+    }
+
+    async fn code_lens(&self, params: CodeLensParams) -> Result<Option<Vec<CodeLens>>> {
+        self.answer(move |state, _| lens::lenses(state, &params.text_document.uri)).await
+    }
+
+    async fn selection_range(&self, params: SelectionRangeParams) -> Result<Option<Vec<SelectionRange>>> {
+        self.answer(move |state, _| selection::selections(state, &params.text_document.uri, &params.positions)).await
+    }
+
+    async fn symbol(&self, params: WorkspaceSymbolParams) -> Result<Option<Vec<SymbolInformation>>> {
+        self.answer(move |state, _| Some(symbols::symbols(state, &params.query))).await
+    }
+
+    async fn document_link(&self, params: DocumentLinkParams) -> Result<Option<Vec<DocumentLink>>> {
+        self.answer(move |state, _| links::links(state, &params.text_document.uri)).await
     }
 }

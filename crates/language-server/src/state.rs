@@ -24,6 +24,10 @@ pub struct State {
     pub readings: Readings,
     /// What the client can do.
     pub client: Client,
+    /// Which requests to ask again are under way.
+    pub refresh: Arc<crate::refresh::Refresh>,
+    /// The trees of the open texts, as far as somebody asked for them.
+    pub trees: Arc<crate::trees::Trees>,
 }
 
 /// The state, shared between handlers and the checking thread.
