@@ -13,7 +13,8 @@ use design::{Build, CaseId, PartId, Reader, Tri};
 use rules::review::fact_used;
 use spec::{Span, Via};
 use std::collections::{BTreeMap, BTreeSet};
-use tower_lsp::lsp_types::{InlayHint, InlayHintLabel, InlayHintTooltip, Position, Range, Url};
+use std::sync::OnceLock;
+use tower_lsp::lsp_types::{InlayHint, InlayHintLabel, InlayHintTooltip, Range, Url};
 use vocabulary::{FactId, fact as f, kind};
 
 /// The case that always exists.
@@ -58,7 +59,7 @@ impl Sort {
 }
 
 /// A hint where it stood in the text that was checked.
-#[derive(Clone, PartialEq, Debug)]
+#[derive(Debug)]
 pub struct Kept {
     file: usize,
     line: u32,
@@ -66,7 +67,10 @@ pub struct Kept {
     before: usize,
     sort: Sort,
     label: String,
-    working: String,
+    /// What it shows.
+    facts: Vec<(PartId, FactId)>,
+    /// How that was worked out, once somebody looked at it.
+    working: OnceLock<String>,
 }
 
 /// The hints of a text within a range: of the last check, as far as their lines still stand in the text.
@@ -77,28 +81,51 @@ pub fn hints(state: &State, url: &Url, range: Range) -> Option<Vec<InlayHint>> {
     let file = checked.file(url)?;
     let unchanged = Unchanged::between(&checked.review.files.get(file)?.text, &document.text);
     let own = checked.hints().iter().filter(|kept| kept.file == file && kept.sort.shown(shown));
+    let mut reader = None;
     let hints = own.filter_map(|kept| {
-        let line = document.lines.line(&document.text, unchanged.line(kept.line)? as usize)?;
+        let line = unchanged.line(kept.line).filter(|line| range.start.line <= *line && *line <= range.end.line)?;
+        let line = document.lines.line(&document.text, line as usize)?;
         let position =
             document.lines.position(&document.text, (line.start + kept.before).min(line.end), state.client.encoding);
-        (range.start <= position && position <= range.end).then(|| kept.at(position))
+        if position < range.start || range.end < position {
+            return None;
+        }
+        // The working is made for what is looked at only: of a large build it is most of the text.
+        let working = kept.working.get_or_init(|| {
+            let reader = reader.get_or_insert_with(|| Reader::new(&checked.build));
+            working(reader, &kept.facts, checked)
+        });
+        Some(InlayHint {
+            position,
+            label: InlayHintLabel::String(kept.label.clone()),
+            kind: None,
+            text_edits: None,
+            tooltip: Some(InlayHintTooltip::String(working.clone())),
+            padding_left: Some(true),
+            padding_right: Some(true),
+            data: None,
+        })
     });
     Some(hints.collect())
 }
 
-impl Kept {
-    fn at(&self, position: Position) -> InlayHint {
-        InlayHint {
-            position,
-            label: InlayHintLabel::String(self.label.clone()),
-            kind: None,
-            text_edits: None,
-            tooltip: Some(InlayHintTooltip::String(self.working.clone())),
-            padding_left: Some(true),
-            padding_right: Some(true),
-            data: None,
+/// The facts with how each was worked out, one a line; a step that several of them rest on is told once.
+fn working(reader: &mut Reader<'_>, facts: &[(PartId, FactId)], checked: &Checked) -> String {
+    let mut lines: Vec<String> = Vec::new();
+    let mut told: BTreeSet<String> = BTreeSet::new();
+    for (part, fact) in facts {
+        let used = fact_used(reader, *part, *fact, CASE, checked.review.units);
+        let value = used.value.as_deref().unwrap_or("unknown");
+        lines.push(report::visible(&format!("{} of {}: {value}", used.fact, used.part)).into_owned());
+        for step in used.working {
+            let source = step.source.map_or(String::new(), |source| format!(" [{source}]"));
+            let text = report::visible(&format!("{}{source}", step.text)).into_owned();
+            if told.insert(text.clone()) {
+                lines.push(format!("{}{text}", "  ".repeat(step.depth + 1)));
+            }
         }
     }
+    lines.join("\n")
 }
 
 /// The hints of a check, in the order of the text.
@@ -136,33 +163,14 @@ impl<'a> Found<'a> {
         !self.build().part(part).via.iter().any(|via| matches!(via, Via::Like(_)))
     }
 
-    /// The facts with how each was worked out, one a line; a step that several of them rest on is told once.
-    fn working(&mut self, facts: &[(PartId, FactId)]) -> String {
-        let mut lines: Vec<String> = Vec::new();
-        let mut told: BTreeSet<String> = BTreeSet::new();
-        for (part, fact) in facts {
-            let used = fact_used(&mut self.reader, *part, *fact, CASE, self.checked.review.units);
-            let value = used.value.as_deref().unwrap_or("unknown");
-            lines.push(report::visible(&format!("{} of {}: {value}", used.fact, used.part)).into_owned());
-            for step in used.working {
-                let source = step.source.map_or(String::new(), |source| format!(" [{source}]"));
-                let text = report::visible(&format!("{}{source}", step.text)).into_owned();
-                if told.insert(text.clone()) {
-                    lines.push(format!("{}{text}", "  ".repeat(step.depth + 1)));
-                }
-            }
-        }
-        lines.join("\n")
-    }
-
     /// Puts a hint behind a place.
     fn put(&mut self, sort: Sort, at: &Span, label: String, facts: &[(PartId, FactId)]) {
         let file = at.file as usize;
         let (Some(lines), Some(text)) = (self.lines.get(file), self.checked.review.files.get(file)) else { return };
         let position = lines.position(&text.text, at.bytes.end as usize, Encoding::Utf8);
-        let working = self.working(facts);
         let (line, before) = (position.line, position.character as usize);
-        self.hints.push(Kept { file, line, before, sort, label, working });
+        let (facts, working) = (facts.to_vec(), OnceLock::new());
+        self.hints.push(Kept { file, line, before, sort, label, facts, working });
     }
 
     fn circuits(&mut self) {

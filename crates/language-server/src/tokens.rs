@@ -282,19 +282,23 @@ fn encoded(
     let mut tokens = Vec::new();
     let mut last = Position::new(0, 0);
     for (at, class) in marks {
-        let (first, end) = (lines.position(text, at.start, encoding), lines.position(text, at.end, encoding));
-        if range.is_some_and(|range| end.line < range.start.line || range.end.line < first.line) {
+        let whole = lines.range(text, &at, encoding);
+        if range.is_some_and(|range| whole.end.line < range.start.line || range.end.line < whole.start.line) {
             continue;
         }
         let (token_type, token_modifiers_bitset) = class.encoded();
         // A string or comment of several lines is told line by line: not every client can take it in one.
-        for line in first.line..=end.line {
-            let Some(own) = lines.line(text, line as usize) else { continue };
-            let within = own.start.max(at.start)..own.end.min(at.end);
-            if within.start >= within.end {
-                continue;
-            }
-            let stretch = lines.range(text, &within, encoding);
+        for line in whole.start.line..=whole.end.line {
+            let stretch = if whole.start.line == whole.end.line {
+                whole
+            } else {
+                let Some(own) = lines.line(text, line as usize) else { continue };
+                let within = own.start.max(at.start)..own.end.min(at.end);
+                if within.start >= within.end {
+                    continue;
+                }
+                lines.range(text, &within, encoding)
+            };
             let (start, length) = (stretch.start, stretch.end.character - stretch.start.character);
             let delta_line = start.line - last.line;
             let delta_start = if delta_line == 0 { start.character - last.character } else { start.character };

@@ -14,6 +14,9 @@ pub struct Unchanged {
 impl Unchanged {
     /// Between a text as it was checked and as it is now.
     pub fn between(before: &str, now: &str) -> Self {
+        if before == now {
+            return Self { top: usize::MAX, bottom: 0, before: 0, now: 0 };
+        }
         let (old, new) = (Lines::of(before), Lines::of(now));
         let same = |one: usize, other: usize| {
             let one = old.line(before, one).and_then(|at| before.get(at));

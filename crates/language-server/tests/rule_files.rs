@@ -84,7 +84,7 @@ async fn a_rule_shows_its_page() {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_rule_that_does_not_compile_shows_what_it_says() {
-    let text = "// 🚐\nrule \"x/größe\" warning about=run {\n  title \"Too much\"\n  must \"nothing <= \"\n  why \"It \u{1b}[31mharms.\"\n  follows \"drop/too-large\"\n}\nrule \"broken\n";
+    let text = "// 🚐\nrule \"x/größe\" warning about=run {\n  title \"Too much\"\n  must \"nothing <= \"\n  why \"It \\u{1b}[31mharms.\"\n  follows \"drop/too-large\"\n}\nrule \"broken\n";
     let mut client = Client::plain().await;
     let uri = "file:///rules/x.rules.kdl";
     client.open(uri, text).await;

@@ -28,10 +28,10 @@ async fn names_are_found_by_a_few_letters_over_all_builds_and_their_files() {
     let folder = tempfile::tempdir().unwrap();
     let uri = |name: &str| format!("file://{}", folder.path().join(name).display());
     std::fs::write(folder.path().join("p.parts.kdl"), "// 🚐\nbattery \"Große Bank\" voltage=\"12 V\"\n").unwrap();
+    std::fs::write(folder.path().join("rest.kdl"), "lamp \"🚐 great bench\" power=\"5 W\"\n").unwrap();
     let mut client = Client::plain().await;
     let root = "build A { include \"p.parts.kdl\"; include \"rest.kdl\"; }\nzone cabin kind=living { vent low to=outside; }\nbattery house like=\"Große Bank\"\nwater-line cold { pump \"water pump\"; }\n";
     client.open(&uri("a.build.kdl"), root).await;
-    client.open(&uri("rest.kdl"), "lamp \"🚐 great bench\" power=\"5 W\"\n").await;
     client
         .open(&uri("b.build.kdl"), "build B { include \"rest.kdl\"; }\nlamp banker power=\"5 W\"\nfan \"broken\n")
         .await;
