@@ -92,6 +92,22 @@ impl Build {
     /// The part that stands for the build as a whole; every build has one.
     pub const ROOT: PartId = PartId(0);
 
+    /// The same build if these values were given: for what is only asked, and not yet written. Values that are written stand
+    /// at their old places; what is new stands at the head of its part.
+    #[must_use]
+    pub fn with(&self, values: &[(PartId, FactId, Value)]) -> Self {
+        let mut other = self.clone();
+        for (part, fact, value) in values {
+            let Some(part) = other.parts.get_mut(index(*part)) else { continue };
+            let given = Given { fact: *fact, value: value.clone(), at: part.head.clone(), via: None };
+            match part.given.binary_search_by_key(fact, |given| given.fact) {
+                Ok(known) => part.given[known].value = given.value,
+                Err(place) => part.given.insert(place, given),
+            }
+        }
+        other
+    }
+
     /// A part by its number. A number that is no part's gives the build as a whole.
     pub fn part(&self, id: PartId) -> &Part {
         self.parts.get(index(id)).unwrap_or_else(|| &self.parts[0])

@@ -12,16 +12,14 @@ use tower_lsp::lsp_types::*;
 pub struct Edit {
     /// What it does.
     pub title: String,
-    /// What it replaces.
-    pub place: Place,
-    /// The new text.
-    pub text: String,
+    /// What it replaces, and by which text.
+    pub changes: Vec<(Place, String)>,
     /// Whether it is what a builder would do first.
     pub preferred: bool,
 }
 
 /// The actions for the findings that a range touches.
-pub fn actions(state: &State, _: &Surroundings, url: &Url, range: Range) -> Vec<CodeActionOrCommand> {
+pub fn actions(state: &State, surroundings: &Surroundings, url: &Url, range: Range) -> Vec<CodeActionOrCommand> {
     let Some((_, checked)) = state.current(url) else { return Vec::new() };
     let Some(file) = checked.file(url) else { return Vec::new() };
     let Some(document) = state.documents.get(url) else { return Vec::new() };
@@ -38,7 +36,7 @@ pub fn actions(state: &State, _: &Surroundings, url: &Url, range: Range) -> Vec<
                 .and_then(|data| data.get("fingerprint"))
                 .is_some_and(|own| *own == finding.fingerprint)
         });
-        for edit in edits(checked, finding) {
+        for edit in edits(checked, surroundings, finding) {
             if let Some(action) = action(state, checked, edit, diagnostic) {
                 actions.push(CodeActionOrCommand::CodeAction(action));
             }
@@ -48,12 +46,15 @@ pub fn actions(state: &State, _: &Surroundings, url: &Url, range: Range) -> Vec<
 }
 
 fn action(state: &State, checked: &Checked, edit: Edit, diagnostic: Option<&Diagnostic>) -> Option<CodeAction> {
-    let url = checked.urls.get(edit.place.file)?.clone()?;
-    let text = &checked.review.files.get(edit.place.file)?.text;
-    let range = Lines::of(text).range(text, &edit.place.bytes, state.client.encoding);
-    let edits = BTreeMap::from([(url, vec![TextEdit { range, new_text: edit.text }])]);
+    let mut edits: BTreeMap<Url, Vec<TextEdit>> = BTreeMap::new();
+    for (place, new_text) in edit.changes {
+        let url = checked.urls.get(place.file)?.clone()?;
+        let text = &checked.review.files.get(place.file)?.text;
+        let range = Lines::of(text).range(text, &place.bytes, state.client.encoding);
+        edits.entry(url).or_default().push(TextEdit { range, new_text });
+    }
     Some(CodeAction {
-        title: report::visible(&edit.title).into_owned(),
+        title: report::sentence_start(&report::visible(&edit.title)),
         kind: Some(CodeActionKind::QUICKFIX),
         diagnostics: diagnostic.map(|diagnostic| vec![diagnostic.clone()]),
         edit: Some(workspace_edit(state, edits)),
@@ -63,18 +64,18 @@ fn action(state: &State, checked: &Checked, edit: Edit, diagnostic: Option<&Diag
 }
 
 /// What can be done about a finding, the best first.
-fn edits(checked: &Checked, finding: &Finding) -> Vec<Edit> {
+fn edits(checked: &Checked, surroundings: &Surroundings, finding: &Finding) -> Vec<Edit> {
     let mut edits = Vec::new();
     if let Some(mend) = &finding.mend {
         edits.push(Edit {
             title: mend.title.clone(),
-            place: mend.place.clone(),
-            text: mend.text.clone(),
+            changes: vec![(mend.place.clone(), mend.text.clone())],
             preferred: true,
         });
     }
     if matches!(finding.outcome, Outcome::Fails { .. }) {
         edits.extend(crate::protect::at_the_source(checked, finding));
+        edits.extend(crate::thicker::conductor(checked, surroundings, finding));
         edits.extend(crate::declare::system_absent(checked, finding));
     }
     edits.extend(crate::declare::entries(checked, finding));
@@ -85,6 +86,7 @@ fn edits(checked: &Checked, finding: &Finding) -> Vec<Edit> {
 impl Edit {
     /// An insertion at a byte of a file.
     pub fn insertion(title: impl Into<String>, file: usize, at: usize, text: impl Into<String>) -> Self {
-        Self { title: title.into(), place: Place { file, bytes: at..at }, text: text.into(), preferred: false }
+        let changes = vec![(Place { file, bytes: at..at }, text.into())];
+        Self { title: title.into(), changes, preferred: false }
     }
 }

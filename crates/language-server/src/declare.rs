@@ -4,22 +4,45 @@
 use crate::actions::Edit;
 use crate::check::Checked;
 use crate::reading::bytes;
-use design::{Build, CaseId, PartId, Reader};
-use rules::finding::{Finding, Outcome};
-use vocabulary::{fact, kind};
+use design::{Build, CaseId, Part, PartId, Reader};
+use rules::finding::{Finding, Missing, Outcome};
+use vocabulary::{FactKind, Written, fact, kind};
 
 /// The rule about systems of which nothing is said.
 const NOT_DESCRIBED: &str = "system/not-described";
 
-/// The entries that an undecided check needs, each to be written as `unknown` until the builder knows it.
-pub fn entries(_: &Checked, finding: &Finding) -> Vec<Edit> {
+/// The most words of a choice that are offered one by one.
+const MOST_WORDS: usize = 8;
+
+/// The entries that an undecided check needs: each word of a choice by itself; for what must be measured or looked up an empty
+/// entry, at which the tool then says what is to stand there. Nothing is guessed, and `unknown` would only hide the gap.
+pub fn entries(checked: &Checked, finding: &Finding) -> Vec<Edit> {
     let Outcome::Undecided { missing } = &finding.outcome else { return Vec::new() };
-    let entry = |missing: &rules::finding::Missing| {
-        let (property, room) = missing.entry.as_ref()?;
-        let what = missing.alternatives.first()?;
-        Some(Edit::insertion(format!("write {what}"), room.file, room.bytes.end, format!(" {property}=unknown")))
+    missing.iter().flat_map(|missing| entry(checked, missing)).collect()
+}
+
+fn entry(checked: &Checked, missing: &Missing) -> Vec<Edit> {
+    let build = &checked.build;
+    let Some((property, room)) = &missing.entry else { return Vec::new() };
+    let here = |part: &&Part| part.room.file as usize == room.file && bytes(&part.room) == room.bytes;
+    let Some(part) = build.parts().map(|(_, part)| part).find(here) else { return Vec::new() };
+    let Some(spec) = vocabulary::part(part.kind).fact(property) else { return Vec::new() };
+    // What goes by its position among others has no place of its own.
+    if spec.written != Written::Property {
+        return Vec::new();
+    }
+    let write =
+        |title: String, value: &str| Edit::insertion(title, room.file, room.bytes.end, format!(" {property}={value}"));
+    let words = match spec.kind {
+        FactKind::Flag => vec!["yes", "no"],
+        FactKind::Choice(words) if words.len() <= MOST_WORDS => words.to_vec(),
+        _ => Vec::new(),
     };
-    missing.iter().filter_map(entry).collect()
+    let of = &part.title;
+    if words.is_empty() {
+        return vec![write(format!("write {property}= on {of}, to be filled in"), "\"\"")];
+    }
+    words.into_iter().map(|word| write(format!("write {property}={word} on {of}"), word)).collect()
 }
 
 /// Declares each system absent of which nothing is said.

@@ -36,6 +36,7 @@ mod server;
 mod settings;
 mod state;
 mod symbols;
+mod thicker;
 mod tokens;
 mod tokens_of_rules;
 mod tolerance;

@@ -46,7 +46,7 @@ fn fuse(checked: &Checked, run: &Run, end: End, rating: f64) -> Option<Edit> {
     let build = &checked.build;
     let written = build.part(run.written);
     let file = written.head.file as usize;
-    let title = format!("put a {rating} A fuse at {}", build.part(run.ends[usize::from(end == End::Finish)]).title);
+    let title = format!("put a {rating} A fuse into {}", build.part(run.ends[usize::from(end == End::Finish)]).title);
     let mut edit = if written.kind == kind::WAY {
         Edit::insertion(title, file, bytes(&written.room).end, format!(" fuse=\"{rating} A\""))
     } else if written.kind == kind::CIRCUIT {

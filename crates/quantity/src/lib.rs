@@ -27,7 +27,7 @@ pub use misread::Misread;
 pub use read::{read, read_non_negative};
 pub use show::{show, show_both};
 pub use unit::{Unit, unit_by_identifier, units};
-pub use wire_show::{show_conductor_area, show_wire_size};
+pub use wire_show::{larger_sizes, show_conductor_area, show_wire_size, write_wire_size};
 pub use wire_size::{Cores, WireSize, read_cores, read_wire_size};
 
 /// A value with its dimension.

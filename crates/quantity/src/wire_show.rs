@@ -56,6 +56,22 @@ pub fn show_conductor_area(area: f64, system: System) -> String {
     }
 }
 
+/// A conductor size as a specification has it: "2.5 mm2", "2/0 AWG".
+pub fn write_wire_size(size: WireSize) -> String {
+    own_name(size).replace('²', "2")
+}
+
+/// The standard sizes of the same system with more copper than a size has, the smallest first.
+pub fn larger_sizes(size: WireSize) -> impl Iterator<Item = WireSize> {
+    let (gauges, metric) = match size {
+        WireSize::Awg(_) => (&GAUGES[..], &[][..]),
+        WireSize::Metric { .. } => (&[][..], &METRIC_SIZES[..]),
+    };
+    let all =
+        gauges.iter().map(|gauge| WireSize::Awg(*gauge)).chain(metric.iter().map(|mm2| WireSize::Metric { mm2: *mm2 }));
+    all.filter(move |larger| larger.compare(size) == Ordering::Greater)
+}
+
 /// Prints a conductor size. In a reader's other system the nearest standard size follows, and whether it has less copper:
 /// "35 mm² (nearest AWG: 2 AWG, 33.6 mm², smaller)".
 pub fn show_wire_size(size: WireSize, system: System) -> String {

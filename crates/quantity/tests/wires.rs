@@ -2,7 +2,10 @@
 
 use std::cmp::Ordering;
 
-use quantity::{Cores, System, WireSize, read_cores, read_wire_size, show_conductor_area, show_wire_size};
+use quantity::{
+    Cores, System, WireSize, larger_sizes, read_cores, read_wire_size, show_conductor_area, show_wire_size,
+    write_wire_size,
+};
 
 /// Circular mils as NEC chapter 9 table 8 prints them for 18 AWG to 4/0 AWG (10 AWG and 1/0, 4/0 read in a printed copy; the
 /// others from memory, and they agree with the computed geometry). 1 circular mil is the area of a circle of 0.001 in.
@@ -167,5 +170,24 @@ fn an_area_that_was_worked_out_is_named_as_the_trade_names_it() {
         (16.0, System::Metric, "16 mm²"),
     ] {
         assert_eq!(show_conductor_area(mm2 * 1e-6, system), expected);
+    }
+}
+
+#[test]
+fn larger_sizes_are_the_standard_ones_of_the_same_system_and_read_back() {
+    for (size, expected) in [
+        ("2.5 mm2", &["4 mm2", "6 mm2", "10 mm2"][..]),
+        ("3 mm2", &["4 mm2", "6 mm2"]),
+        ("300 mm2", &[]),
+        ("4 AWG", &["3 AWG", "2 AWG", "1 AWG", "1/0 AWG", "2/0 AWG"]),
+        ("7 AWG", &["6 AWG"]),
+        ("4/0 AWG", &[]),
+    ] {
+        let size = read_wire_size(size).unwrap();
+        let larger: Vec<String> = larger_sizes(size).take(expected.len().max(1)).map(write_wire_size).collect();
+        assert_eq!(larger, expected);
+        for size in larger_sizes(size) {
+            assert_eq!(read_wire_size(&write_wire_size(size)).unwrap(), size);
+        }
     }
 }

@@ -24,7 +24,7 @@ pub use json::{VERSION, json};
 pub use plain::plain;
 pub use proof::{pack_faults, proof};
 pub use rule_page::{RulePage, why};
-pub use sanitise::{sentence, visible};
+pub use sanitise::{sentence, sentence_start, visible};
 pub use terminal::terminal;
 pub use unread::unread;
 pub use words::{CAUTION, Held, held};

@@ -89,7 +89,12 @@ pub(crate) fn prose(text: &str) -> String {
 /// Sentences that begin with a capital and end with a full stop, for a listener. A first word that is no plain word,
 /// such as `berths=`, stays as it is written.
 pub fn sentence(text: &str) -> String {
-    let mut shown = ended(text);
+    sentence_start(&ended(text))
+}
+
+/// The text with a capital in front, where its first word is a plain one.
+pub fn sentence_start(text: &str) -> String {
+    let mut shown = text.to_owned();
     let plain = shown.split(' ').next().is_some_and(|word| word.chars().all(|letter| letter.is_ascii_lowercase()));
     if plain && let Some(first) = shown.get_mut(..1) {
         first.make_ascii_uppercase();
