@@ -218,6 +218,7 @@ async fn refreshed(client: &mut Client, answer: bool) -> String {
     loop {
         if let Some(at) = client.told.iter().position(|own| own["method"].as_str().unwrap().ends_with("/refresh")) {
             let request = client.told.remove(at);
+            assert_eq!(request.get("params"), None, "the protocol has no parameters here");
             if answer {
                 client.send(json!({ "jsonrpc": "2.0", "id": request["id"], "result": null })).await;
             }
