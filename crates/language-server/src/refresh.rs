@@ -1,12 +1,11 @@
 //! Tells the client that there are other hints and lenses, so that it asks for them again.
 
-use crate::client::Client as Abilities;
 use crate::state::Shared;
-use std::future::Future;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU8, Ordering};
 use tower_lsp::Client;
-use tower_lsp::jsonrpc::Result;
+use tower_lsp::jsonrpc::Request;
+use tower_service::Service as _;
 
 const IDLE: u8 = 0;
 const ASKED: u8 = 1;
@@ -26,53 +25,36 @@ pub fn after_check(client: &Client, shared: &Shared) {
         let state = shared.lock();
         (state.client, state.refresh.clone())
     };
-    let Abilities { refreshes_hints, refreshes_lenses, .. } = abilities;
-    if refreshes_hints {
-        let client = client.clone();
-        tell(
-            refresh.clone(),
-            |refresh| &refresh.hints,
-            move || {
-                let client = client.clone();
-                async move { client.inlay_hint_refresh().await }
-            },
-        );
+    if abilities.refreshes_hints {
+        tell(client, &refresh, "workspace/inlayHint/refresh", |refresh| &refresh.hints);
     }
-    if refreshes_lenses {
-        let client = client.clone();
-        tell(
-            refresh,
-            |refresh| &refresh.lenses,
-            move || {
-                let client = client.clone();
-                async move { client.code_lens_refresh().await }
-            },
-        );
+    if abilities.refreshes_lenses {
+        tell(client, &refresh, "workspace/codeLens/refresh", |refresh| &refresh.lenses);
     }
 }
 
-fn tell<T>(
-    refresh: Arc<Refresh>,
-    of: impl Fn(&Refresh) -> &AtomicU8 + Send + 'static,
-    ask: impl Fn() -> T + Send + 'static,
-) where
-    T: Future<Output = Result<()>> + Send,
-{
-    let before = of(&refresh).fetch_update(Ordering::AcqRel, Ordering::Acquire, |told| {
+fn tell(client: &Client, refresh: &Arc<Refresh>, method: &'static str, of: fn(&Refresh) -> &AtomicU8) {
+    let before = of(refresh).fetch_update(Ordering::AcqRel, Ordering::Acquire, |told| {
         Some(if told == IDLE { ASKED } else { ASKED_AND_CHANGED })
     });
     if before != Ok(IDLE) {
         return;
     }
+    let (mut client, refresh) = (client.clone(), refresh.clone());
     tokio::spawn(async move {
-        // The first question always goes out; another one only if something changed until it was answered.
-        while ask().await.is_ok() {
+        // The first question always goes out; another one only if something changed until it was answered. It is built by
+        // hand, since the transport would write `null` for its parameters, which the protocol does not have.
+        loop {
+            let request = Request::build(method).id(client.next_request_id()).finish();
+            if client.call(request).await.is_err() {
+                // The line is closed.
+                return;
+            }
             let told = of(&refresh);
             if told.compare_exchange(ASKED, IDLE, Ordering::AcqRel, Ordering::Acquire).is_ok() {
                 return;
             }
             told.store(ASKED, Ordering::Release);
         }
-        of(&refresh).store(IDLE, Ordering::Release);
     });
 }

@@ -30,7 +30,8 @@ pub fn selections(state: &State, url: &Url, positions: &[Position]) -> Option<Ve
 
 /// The stretches around a byte, from the whole text inward; each lies within the one before and is not the same.
 fn chain(text: &str, nodes: &[Node], byte: usize) -> Vec<Stretch<usize>> {
-    let mut chain = Chain { text, byte, found: vec![0..text.len()] };
+    let mut chain = Chain { text, byte, found: Vec::new() };
+    chain.found.push(0..text.len());
     let mut nodes = nodes;
     while let Some(node) = nodes.iter().find(|node| chain.holds(&stretch(&node.at))) {
         chain.push(stretch(&node.at));

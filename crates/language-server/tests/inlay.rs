@@ -218,6 +218,7 @@ async fn refreshed(client: &mut Client, answer: bool) -> String {
     loop {
         if let Some(at) = client.told.iter().position(|own| own["method"].as_str().unwrap().ends_with("/refresh")) {
             let request = client.told.remove(at);
+            assert_eq!(request.get("params"), None, "the protocol has no parameters here");
             if answer {
                 client.send(json!({ "jsonrpc": "2.0", "id": request["id"], "result": null })).await;
             }
@@ -230,20 +231,22 @@ async fn refreshed(client: &mut Client, answer: bool) -> String {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn a_client_that_can_is_told_to_ask_again_and_never_twice_before_it_answers() {
-    let mut client = Client::with(json!({ "workspace": { "inlayHint": { "refreshSupport": true } } })).await;
-    let uri = url("small.build.kdl");
-    client.open(&uri, SMALL).await;
-    client.settle().await;
-    assert_eq!(refreshed(&mut client, true).await, "workspace/inlayHint/refresh");
-    client.replace(&uri, 2, &SMALL.replace("4 A", "5 A")).await;
-    client.settle().await;
-    // Not answered: further checks ask nothing.
-    assert_eq!(refreshed(&mut client, false).await, "workspace/inlayHint/refresh");
-    for version in 3..8 {
-        client.replace(&uri, version, &SMALL.replace("4 A", &format!("{version} A"))).await;
+    for sort in ["inlayHint", "codeLens"] {
+        let mut client = Client::with(json!({ "workspace": { sort: { "refreshSupport": true } } })).await;
+        let (uri, wanted) = (url("small.build.kdl"), format!("workspace/{sort}/refresh"));
+        client.open(&uri, SMALL).await;
         client.settle().await;
+        assert_eq!(refreshed(&mut client, true).await, wanted);
+        client.replace(&uri, 2, &SMALL.replace("4 A", "5 A")).await;
+        client.settle().await;
+        // Not answered: further checks ask nothing.
+        assert_eq!(refreshed(&mut client, false).await, wanted);
+        for version in 3..8 {
+            client.replace(&uri, version, &SMALL.replace("4 A", &format!("{version} A"))).await;
+            client.settle().await;
+        }
+        client.finish().await;
     }
-    client.finish().await;
 }
 
 /// A gate at which reading a file from disk waits while it is shut.

@@ -15,7 +15,7 @@ fn shipped() -> (String, String) {
 
 /// A position some characters behind the start of a place in a text.
 fn position(text: &str, place: &str, behind: usize) -> Value {
-    let at = text.find(place).unwrap_or_else(|| panic!("{place}")) + behind;
+    let at = text.find(place).unwrap() + behind;
     let character = text[..at].rsplit('\n').next().unwrap().encode_utf16().count();
     json!({ "line": text[..at].matches('\n').count(), "character": character })
 }

@@ -100,7 +100,8 @@ async fn whatever_the_text_selections_are_nested_and_hold_the_cursor() {
     }
     // A line that the text does not have gets an answer all the same, and an unknown text none.
     let nowhere = json!({ "line": 99_999, "character": 3 });
-    let selection = select(&mut client, "file:///selection/0/a.build.kdl", &[nowhere.clone()]).await.remove(0);
+    let selection =
+        select(&mut client, "file:///selection/0/a.build.kdl", std::slice::from_ref(&nowhere)).await.remove(0);
     assert_eq!(selection["range"], json!({ "start": nowhere, "end": nowhere }));
     let params = json!({ "textDocument": { "uri": url("never.build.kdl") }, "positions": [nowhere] });
     assert_eq!(client.request("textDocument/selectionRange", params).await, Value::Null);

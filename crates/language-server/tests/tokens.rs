@@ -319,7 +319,8 @@ async fn whatever_is_written_tokens_are_in_order_apart_and_within_their_lines() 
                 let lines = lines(&text, encoding);
                 seen += tokens.len();
                 for token in &tokens {
-                    let line = lines.get(token.line).unwrap_or_else(|| panic!("seed {seed}: {text:?}"));
+                    assert!(token.line < lines.len(), "seed {seed}: {text:?}");
+                    let line = &lines[token.line];
                     assert!(token.start < token.end && token.end <= line.len(), "seed {seed}: {token:?} {text:?}");
                     // It starts and ends between characters.
                     named(token, &lines, encoding);
