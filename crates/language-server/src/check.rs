@@ -2,6 +2,7 @@
 
 use crate::diagnostics;
 use crate::disk::{Overlay, ReadFile, ResolvePath, name_of};
+use crate::position::Lines;
 use crate::state::State;
 use design::Build;
 use rules::pack::Packs;
@@ -81,6 +82,8 @@ pub struct Text {
     pub spec: Spec,
     /// The address of each file, in their order.
     pub urls: Vec<Option<Url>>,
+    /// The lines of each file, in their order.
+    pub lines: Vec<Lines>,
 }
 
 /// Reads a text as it stands in a state.
@@ -91,12 +94,13 @@ pub fn read(state: &State, url: &Url, surroundings: &Surroundings, cache: &mut B
         if number == 0 { Some(url.clone()) } else { overlay.address(&file.name) }
     };
     let urls = spec.files.iter().enumerate().map(address).collect();
-    Text { spec, urls }
+    let lines = spec.files.iter().map(|file| Lines::of(&file.text)).collect();
+    Text { spec, urls, lines }
 }
 
 /// Checks a build as it stands in a state.
 pub fn check(state: &State, url: &Url, surroundings: &Surroundings, cache: &mut BlockCache) -> Checked {
-    let Text { spec, urls } = read(state, url, surroundings, cache);
+    let Text { spec, urls, .. } = read(state, url, surroundings, cache);
     let build = design::link(spec);
     let options = ReviewOptions { today: surroundings.today, draft: false };
     let review = review_build(&build, surroundings.packs, options);

@@ -131,7 +131,7 @@ fn values(reading: &Reading, fact: &FactSpec) -> Vec<CompletionItem> {
             words.iter().map(|word| item(word, CompletionItemKind::ENUM_MEMBER)).collect()
         }
         FactKind::Part(kinds) | FactKind::Parts(kinds) => {
-            let mut open: Vec<&Part> = reading.spec.parts.iter().collect();
+            let mut open: Vec<&Part> = reading.top().collect();
             let mut names = BTreeSet::new();
             while let Some(part) = open.pop() {
                 open.extend(&part.inside);

@@ -6,6 +6,7 @@ use crate::check::Checked;
 use crate::reading::bytes;
 use design::{Build, CaseId, Part, PartId, Reader};
 use rules::finding::{Finding, Missing, Outcome};
+use rules::signal::Signal;
 use vocabulary::{FactKind, Written, fact, kind};
 
 /// The rule about systems of which nothing is said.
@@ -87,7 +88,9 @@ pub fn waiver(checked: &Checked, finding: &Finding) -> Option<Edit> {
     let on = on(build, part).map_or(String::new(), |on| format!(" on={on}"));
     let text = &checked.review.files.first()?.text;
     let line = if text.ends_with('\n') || text.is_empty() { "" } else { "\n" };
-    let waiver = format!("{line}waive \"{rule}\"{on} reason=unknown by=unknown\n");
+    // Whoever accepts a danger has to name what shows that it may be.
+    let evidence = if finding.signal == Signal::Danger { " evidence=unknown" } else { "" };
+    let waiver = format!("{line}waive \"{rule}\"{on} reason=unknown by=unknown{evidence}\n");
     Some(Edit::insertion("waive it with a reason", 0, text.len(), waiver))
 }
 

@@ -14,7 +14,7 @@ pub fn symbols(state: &State, surroundings: &Surroundings, url: &Url) -> Option<
         return rule_files::symbols(state, url);
     }
     let reading = Reading::of(state, surroundings, url)?;
-    let own = reading.spec.parts.iter().filter(|part| part.at.file == reading.file);
+    let own = reading.top().filter(|part| part.at.file == reading.file);
     Some(own.filter_map(|part| symbol(state, &reading, part)).collect())
 }
 
@@ -53,7 +53,7 @@ pub fn folds(state: &State, surroundings: &Surroundings, url: &Url) -> Option<Ve
         return rule_files::folds(state, url);
     }
     let reading = Reading::of(state, surroundings, url)?;
-    let mut open: Vec<&Part> = reading.spec.parts.iter().filter(|part| part.at.file == reading.file).rev().collect();
+    let mut open: Vec<&Part> = reading.top().filter(|part| part.at.file == reading.file).rev().collect();
     let mut folds = Vec::new();
     while let Some(part) = open.pop() {
         open.extend(part.inside.iter().rev());

@@ -22,22 +22,22 @@ pub fn at_the_source(checked: &Checked, finding: &Finding) -> Vec<Edit> {
     let ampacity = reader.number(run.part, fact::run::AMPACITY, CaseId(0));
     let load = reader.number(run.part, fact::run::DESIGN_CURRENT, CaseId(0));
     let nec = build.regions.us;
-    // Nothing is offered where no size both carries the load and spares the conductor.
-    let (Some(rating), Some(least)) =
-        (calc::largest_rating_within(nec, ampacity), calc::smallest_rating_for_load(nec, load, false))
-    else {
-        return Vec::new();
-    };
-    if least > rating {
+    let Some(rating) = calc::largest_rating_within(nec, ampacity) else { return Vec::new() };
+    // Nothing is offered where no size both carries the load and spares the conductor. Of a load that is not known the
+    // conductor is spared all the same.
+    if load.is_finite() && calc::smallest_rating_for_load(nec, load, false).is_none_or(|least| least > rating) {
         return Vec::new();
     }
-    let lacking = End::BOTH.into_iter().zip(run.ends).filter(|(_, end)| lacks(&mut reader, *end));
+    let lacking = End::BOTH.into_iter().zip(run.ends).filter(|(_, end)| lacks(&mut reader, *end, ampacity));
     lacking.filter_map(|(end, _)| fuse(checked, run, end, rating)).collect()
 }
 
-/// Whether a source stands behind an end of a run that has no device.
-fn lacks(reader: &mut Reader<'_>, end: PartId) -> bool {
-    reader.flag(end, fact::run_end::FED, CaseId(0)) == Tri::Yes
+/// Whether an end of a run has no device, and a source behind it that drives more than the conductor carries.
+fn lacks(reader: &mut Reader<'_>, end: PartId, ampacity: f64) -> bool {
+    let spared = reader.flag(end, fact::run_end::LIMITED_UPSTREAM, CaseId(0)) == Tri::Yes
+        && reader.number(end, fact::run_end::UPSTREAM_RATING, CaseId(0)) <= ampacity;
+    !spared
+        && reader.flag(end, fact::run_end::FED, CaseId(0)) == Tri::Yes
         && reader.flag(end, fact::run_end::HAS_DEVICE, CaseId(0)) == Tri::No
 }
 
@@ -46,7 +46,9 @@ fn fuse(checked: &Checked, run: &Run, end: End, rating: f64) -> Option<Edit> {
     let build = &checked.build;
     let written = build.part(run.written);
     let file = written.head.file as usize;
-    let title = format!("put a {rating} A fuse into {}", build.part(run.ends[usize::from(end == End::Finish)]).title);
+    // A way has its source at one end only; of a circuit it matters which end is meant.
+    let into = if written.kind == kind::WAY { run.written } else { run.ends[usize::from(end == End::Finish)] };
+    let title = format!("put a {rating} A fuse into {}", build.part(into).title);
     let mut edit = if written.kind == kind::WAY {
         Edit::insertion(title, file, bytes(&written.room).end, format!(" fuse=\"{rating} A\""))
     } else if written.kind == kind::CIRCUIT {

@@ -1,7 +1,6 @@
 //! A text as it stands now, read with all that it includes, for requests that ask what is written where.
 
 use crate::check::{Sort, Surroundings, Text};
-use crate::position::Lines;
 use crate::state::State;
 use spec::{Part, Span, Value};
 use std::ops::{Deref, Range};
@@ -43,13 +42,11 @@ impl Reading {
         if !document.sound {
             return None;
         }
-        let root = match Sort::of(url)? {
-            Sort::Rules => return None,
-            Sort::Build => url,
-            Sort::Parts => {
-                state.checked.iter().find(|(_, checked)| checked.file(url).is_some()).map_or(url, |(root, _)| root)
-            }
-        };
+        if Sort::of(url)? == Sort::Rules {
+            return None;
+        }
+        let bringer = || state.checked.iter().find(|(_, checked)| checked.file(url).is_some());
+        let root = if state.checked.contains_key(url) { url } else { bringer().map_or(url, |(root, _)| root) };
         let text = state.readings.get(state, surroundings, root);
         let file = text.urls.iter().position(|own| own.as_ref() == Some(url))?;
         Some(Self { text, file: u32::try_from(file).ok()? })
@@ -58,7 +55,7 @@ impl Reading {
     /// The byte of a position in the text that was asked about.
     pub fn byte(&self, state: &State, position: Position) -> Option<u32> {
         let text = &self.spec.files.get(self.file as usize)?.text;
-        let byte = Lines::of(text).byte(text, position, state.client.encoding)?;
+        let byte = self.lines.get(self.file as usize)?.byte(text, position, state.client.encoding)?;
         u32::try_from(byte).ok()
     }
 
@@ -66,7 +63,7 @@ impl Reading {
     pub fn location(&self, state: &State, at: &Span) -> Option<Location> {
         let url = self.urls.get(at.file as usize)?.clone()?;
         let text = &self.spec.files.get(at.file as usize)?.text;
-        let range = Lines::of(text).range(text, &bytes(at), state.client.encoding);
+        let range = self.lines.get(at.file as usize)?.range(text, &bytes(at), state.client.encoding);
         Some(Location::new(url, range))
     }
 
@@ -78,19 +75,24 @@ impl Reading {
     /// The parts that a byte of the asked text lies in, from the outside in.
     pub fn around(&self, byte: u32) -> Vec<&Part> {
         let mut around = Vec::new();
-        let mut parts = self.spec.parts.as_slice();
-        loop {
-            let holds = |part: &&Part| part.at.file == self.file && holds(&part.at, byte);
-            let Some(part) = parts.iter().find(holds) else { return around };
+        let holds = |part: &&Part| part.at.file == self.file && holds(&part.at, byte);
+        let mut next = self.top().find(holds);
+        while let Some(part) = next {
             around.push(part);
-            parts = &part.inside;
+            next = part.inside.iter().find(holds);
         }
+        around
+    }
+
+    /// The top-level parts of all files, patterns for `like=` too.
+    pub fn top(&self) -> impl DoubleEndedIterator<Item = &Part> {
+        self.spec.parts.iter().chain(&self.spec.patterns)
     }
 
     /// Every name where it is written.
     pub fn mentions(&self) -> Vec<Mention> {
         let mut mentions = Vec::new();
-        let mut open: Vec<&Part> = self.spec.parts.iter().rev().collect();
+        let mut open: Vec<&Part> = self.top().rev().collect();
         while let Some(part) = open.pop() {
             open.extend(part.inside.iter().rev());
             if let Some(name) = &part.name {

@@ -143,6 +143,13 @@ impl LanguageServer for Server {
 
     async fn code_action(&self, params: CodeActionParams) -> Result<Option<CodeActionResponse>> {
         self.answer(move |state, surroundings| {
+            // A client may ask for some kinds only, of which `quickfix` may be a part: "" or "quickfix" itself.
+            let wanted = |kinds: &Vec<CodeActionKind>| {
+                kinds.iter().any(|kind| kind.as_str().is_empty() || *kind == CodeActionKind::QUICKFIX)
+            };
+            if params.context.only.as_ref().is_some_and(|kinds| !wanted(kinds)) {
+                return Some(Vec::new());
+            }
             Some(actions::actions(state, surroundings, &params.text_document.uri, params.range))
         })
         .await

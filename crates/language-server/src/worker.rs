@@ -4,6 +4,7 @@ use crate::check::{Checked, Sort, Surroundings, check, faults_of_parts};
 use crate::diagnostics;
 use crate::disk::name_of;
 use crate::state::{Shared, State};
+use crate::trees::{Tree, tree};
 use rules::pack::faults_of_file;
 use spec::text::BlockCache;
 use std::collections::{BTreeMap, BTreeSet};
@@ -66,7 +67,7 @@ pub enum Told {
 /// Works until it is told to end.
 pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>, tell: &UnboundedSender<Told>) {
     let mut caches: BTreeMap<Url, BlockCache> = BTreeMap::new();
-    // Texts of parts that are shown by themselves, since no open build brings them in.
+    // Texts of parts, and pieces of builds, that are shown by themselves, since no open build brings them in.
     let mut alone: BTreeSet<Url> = BTreeSet::new();
     let mut busy = false;
     while let Ok(wake) = wakes.recv() {
@@ -103,20 +104,17 @@ pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>,
             settle(shared, &state, url, surroundings, cache, tell);
         };
         // Builds first: what they include is shown with them, and not once more by itself.
-        let (builds, others) = affected(&state, &dirty, all);
-        builds.iter().for_each(&mut settle);
+        let affected = affected(&state, &dirty, all);
+        let (pieces, wholes): (Vec<&Url>, Vec<&Url>) = state.documents.keys().partition(|url| is_piece(&state, url));
+        wholes.into_iter().filter(|url| affected.contains(*url)).for_each(&mut settle);
         let brought: BTreeSet<Url> = shared.lock().brought_in();
-        let (parts, rest): (Vec<Url>, Vec<Url>) =
-            others.into_iter().partition(|url| Sort::of(url) == Some(Sort::Parts));
-        rest.iter().for_each(&mut settle);
-        let known_alone = alone.clone();
-        for url in state.documents.keys().filter(|url| Sort::of(url) == Some(Sort::Parts)) {
+        for url in pieces {
             if brought.contains(url) {
                 if alone.remove(url) {
+                    shared.lock().checked.remove(url);
                     let _ = tell.send(Told::Closed(url.clone()));
                 }
-            } else if parts.contains(url) || !known_alone.contains(url) {
-                alone.insert(url.clone());
+            } else if alone.insert(url.clone()) || affected.contains(url) {
                 settle(url);
             }
         }
@@ -126,8 +124,20 @@ pub fn run(shared: &Shared, surroundings: &Surroundings, wakes: &Receiver<Wake>,
     }
 }
 
-/// The open texts that are to be checked: those that changed, and builds that read one that did. Builds, and all others.
-fn affected(state: &State, dirty: &BTreeSet<Url>, all: bool) -> (Vec<Url>, Vec<Url>) {
+/// Whether a text is a piece for others to include: a text of parts, or one that describes no build of its own.
+fn is_piece(state: &State, url: &Url) -> bool {
+    match Sort::of(url) {
+        Some(Sort::Parts) => true,
+        Some(Sort::Build) => {
+            let describes = |tree: Tree| tree.document.nodes.iter().any(|node| &*node.name.text == "build");
+            !tree(state, url).is_some_and(describes)
+        }
+        _ => false,
+    }
+}
+
+/// The open texts that are to be checked: those that changed, and builds that read one that did.
+fn affected(state: &State, dirty: &BTreeSet<Url>, all: bool) -> BTreeSet<Url> {
     let sound = state.documents.iter().filter(|(_, document)| document.sound).map(|(url, _)| url);
     sound
         .filter(|url| {
@@ -137,7 +147,7 @@ fn affected(state: &State, dirty: &BTreeSet<Url>, all: bool) -> (Vec<Url>, Vec<U
                 || includes_unread(state, url, dirty)
         })
         .cloned()
-        .partition(|url| Sort::of(url) == Some(Sort::Build))
+        .collect()
 }
 
 /// Whether a build could not have a file when it was checked that is open now.

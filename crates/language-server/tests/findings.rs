@@ -35,8 +35,8 @@ async fn the_unfused_circuit_is_shown_while_it_is_typed_and_gone_when_it_is_mend
         )
         .await;
     let titles: Vec<&str> = actions.as_array().unwrap().iter().map(|own| own["title"].as_str().unwrap()).collect();
-    assert!(titles.iter().any(|title| title.starts_with("put a ")), "{titles:?}");
-    assert!(titles.contains(&"waive it with a reason"), "{titles:?}");
+    assert!(titles.iter().any(|title| title.starts_with("Put a ")), "{titles:?}");
+    assert!(titles.contains(&"Waive it with a reason"), "{titles:?}");
     let edit = &actions[0]["edit"]["changes"][&uri][0];
     client.edit(&uri, 3, json!([{ "range": edit["range"], "text": edit["newText"] }])).await;
     client.settle().await;

@@ -33,6 +33,7 @@ pub fn read(loader: &dyn Loader, name: &str, cache: &mut BlockCache) -> Spec {
     cache.end();
     like::resolve(&mut parts, &patterns, &mut spec.slips);
     spec.parts = parts.into_iter().map(|(part, _)| part).collect();
+    spec.patterns = patterns.into_iter().map(|(part, _)| part).collect();
     if spec.parts.is_empty() && spec.slips.is_empty() {
         let at = Span { file: 0, bytes: 0..0 };
         spec.slips.push(

@@ -30,6 +30,18 @@ pub struct Lowered {
     pub incomplete: Incomplete,
 }
 
+/// The longest text that a mend shows in its title.
+const LONGEST_SHOWN: usize = 40;
+
+/// What a mend does that puts this text in the place of a fault.
+fn title_of(text: &str) -> String {
+    match text.trim() {
+        "" => "take it out".to_owned(),
+        short if short.len() <= LONGEST_SHOWN && !short.contains(['\n', '\r']) => format!("write {short}"),
+        _ => "write it so".to_owned(),
+    }
+}
+
 /// Brings the document of file number `file` to typed parts.
 pub fn lower(document: &Document, file: u32) -> Lowered {
     let mut lowering = Lowering { file, slips: Vec::new() };
@@ -37,7 +49,7 @@ pub fn lower(document: &Document, file: u32) -> Lowered {
         let mut slip = Slip::new(fault.kind.rule(), lowering.span(&fault.at), fault.message.clone());
         slip.help = Some(fault.help.clone()).filter(|help| !help.is_empty());
         if let Some(mend) = &fault.instead {
-            slip = slip.mend("write it so", lowering.span(&mend.at), mend.text.clone());
+            slip = slip.mend(title_of(&mend.text), lowering.span(&mend.at), mend.text.clone());
         }
         lowering.slips.push(slip);
     }

@@ -136,6 +136,8 @@ pub struct Spec {
     pub files: Vec<File>,
     /// The top-level parts of all files, in the order of the text, includes where they stand.
     pub parts: Vec<Part>,
+    /// The patterns for `like=` of the files of parts: no parts of the build.
+    pub patterns: Vec<Part>,
     /// What is wrong in the text.
     pub slips: Vec<Slip>,
     /// Which lists of top-level parts may be incomplete.
