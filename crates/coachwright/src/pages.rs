@@ -3,6 +3,7 @@
 
 use crate::commands::rule_page;
 use crate::engine;
+use language_server::RulePage;
 use report::{Style, TerminalOptions};
 use std::collections::HashMap;
 use std::io::Write;
@@ -13,7 +14,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 const OPTIONS: TerminalOptions = TerminalOptions { colour: false, width: 100, unicode: true, links: false };
 
 /// Gives the file of a rule's page; nothing for a rule that has none, or when the file cannot be written.
-pub fn written() -> Arc<dyn Fn(&str) -> Option<PathBuf> + Send + Sync> {
+pub fn written() -> RulePage {
     let folder =
         dirs::cache_dir().map(|caches| caches.join("coachwright").join(env!("CARGO_PKG_VERSION")).join("rules"));
     let known: Mutex<HashMap<String, Option<PathBuf>>> = Mutex::default();

@@ -81,12 +81,8 @@ pub async fn run(
             Told::Settled(revision) => {
                 settled.send_replace(revision);
                 refresh::after_check(&client, &shared);
-                if std::mem::take(&mut again) && shared.lock().client.pulls_again {
-                    let client = client.clone();
-                    // The answer is not waited for: a client that never gives one must not hold anything up.
-                    tokio::spawn(async move {
-                        let _ = client.workspace_diagnostic_refresh().await;
-                    });
+                if std::mem::take(&mut again) {
+                    refresh::after_findings(&client, &shared);
                 }
                 observed(revision);
             }

@@ -1,4 +1,4 @@
-//! Tells the client that there are other hints and lenses, so that it asks for them again.
+//! Tells the client that there are other hints and lenses, or findings for one that asks for them, so that it asks for them again.
 
 use crate::state::Shared;
 use std::sync::Arc;
@@ -17,6 +17,7 @@ const ASKED_AND_CHANGED: u8 = 2;
 pub struct Refresh {
     hints: AtomicU8,
     lenses: AtomicU8,
+    findings: AtomicU8,
 }
 
 /// To be called when a check is finished or a setting changed; it waits for nothing.
@@ -30,6 +31,17 @@ pub fn after_check(client: &Client, shared: &Shared) {
     }
     if abilities.refreshes_lenses {
         tell(client, &refresh, "workspace/codeLens/refresh", |refresh| &refresh.lenses);
+    }
+}
+
+/// To be called when something else was found and the client asks for findings; it waits for nothing.
+pub fn after_findings(client: &Client, shared: &Shared) {
+    let (abilities, refresh) = {
+        let state = shared.lock();
+        (state.client, state.refresh.clone())
+    };
+    if abilities.pulls && abilities.pulls_again {
+        tell(client, &refresh, "workspace/diagnostic/refresh", |refresh| &refresh.findings);
     }
 }
 

@@ -25,13 +25,12 @@ pub fn run(output: &mut Output) -> Status {
             return Status::Unable;
         }
     };
-    let page = pages::written();
     let surroundings = Surroundings {
         packs,
         today: rules::Today::Asked(today),
         read: Arc::new(files::text),
         resolve: Arc::new(|path| std::fs::canonicalize(path).ok()),
-        page: Arc::new(move |rule| page(rule)),
+        page: pages::written(),
     };
     runtime.block_on(language_server::serve(tokio::io::stdin(), tokio::io::stdout(), surroundings));
     // A thread that waits for more input must not hold the end up.
