@@ -7,6 +7,7 @@ use crate::reading::bytes;
 use design::{Build, CaseId, Part, PartId, Reader};
 use rules::finding::{Finding, Missing, Outcome};
 use rules::signal::Signal;
+use spec::text::write_name;
 use vocabulary::{FactKind, Written, fact, kind};
 
 /// The rule about systems of which nothing is said.
@@ -104,5 +105,5 @@ fn on(build: &Build, part: PartId) -> Option<String> {
     if name.chars().any(char::is_control) {
         return None;
     }
-    Some(format!("\"{}\"", name.replace('\\', "\\\\").replace('"', "\\\"")))
+    Some(write_name(name))
 }

@@ -3,6 +3,8 @@
 use crate::check::{Sort, Surroundings};
 use crate::reading::{Mention, Reading, holds};
 use crate::state::State;
+use spec::text::write_name;
+pub use spec::text::write_name as written;
 use std::collections::{BTreeMap, HashMap};
 use tower_lsp::lsp_types::*;
 
@@ -16,8 +18,9 @@ fn mentions(
     let reading = Reading::of(state, surroundings, url)?;
     let byte = reading.byte(state, position)?;
     let mut all = reading.mentions();
-    let name = all.iter().find(|own| own.at.file == reading.file && holds(&own.at, byte))?.name.clone();
-    all.retain(|own| own.name == name);
+    let here = all.iter().find(|own| own.at.file == reading.file && holds(&own.at, byte))?;
+    let (name, pattern) = (here.name.clone(), here.pattern);
+    all.retain(|own| own.name == name && own.pattern == pattern);
     Some((reading, all))
 }
 
@@ -93,25 +96,19 @@ pub fn rename(
         return Err("a name is not empty, and has no quotes, commas, backslashes or line breaks".to_owned());
     }
     let Some((reading, all)) = mentions(state, surroundings, url, position) else { return Ok(None) };
-    if let Some(other) = reading.mentions().iter().find(|own| own.defines && own.name == name) {
+    let pattern = all.first().is_some_and(|own| own.pattern);
+    let taken = |own: &&Mention| own.defines && own.name == name && own.pattern == pattern;
+    if let Some(other) = reading.mentions().iter().find(taken) {
         let line = reading.location(state, &other.at).map_or(0, |location| location.range.start.line + 1);
         return Err(format!("another thing is called `{name}`, at line {line}"));
     }
     let mut by_file: BTreeMap<Url, Vec<TextEdit>> = BTreeMap::new();
     for own in &all {
         let Some(location) = reading.location(state, &own.at) else { continue };
-        let new_text = if own.within_text { name.to_owned() } else { written(name) };
+        let new_text = if own.within_text { name.to_owned() } else { write_name(name) };
         by_file.entry(location.uri).or_default().push(TextEdit { range: location.range, new_text });
     }
     Ok(Some(workspace_edit(state, by_file)))
-}
-
-/// A name as it is written: bare where it is a plain word, else in quotes.
-pub fn written(name: &str) -> String {
-    let plain = name.chars().next().is_some_and(char::is_alphabetic)
-        && name.chars().all(|letter| letter.is_alphanumeric() || letter == '-');
-    let word = matches!(name, "true" | "false" | "null" | "inf" | "nan" | "unknown");
-    if plain && !word { name.to_owned() } else { format!("\"{name}\"") }
 }
 
 /// Edits by file, with the versions that they were made for where the client reads them.

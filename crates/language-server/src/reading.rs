@@ -2,7 +2,7 @@
 
 use crate::check::{Sort, Surroundings, Text};
 use crate::state::State;
-use spec::{Part, Span, Value};
+use spec::{Part, Span, Value, Via};
 use std::ops::{Deref, Range};
 use std::sync::Arc;
 use tower_lsp::lsp_types::{Location, Position, Url};
@@ -33,6 +33,8 @@ pub struct Mention {
     pub defines: bool,
     /// Whether it stands within a longer text, so that it must not be quoted.
     pub within_text: bool,
+    /// Whether it names a pattern for `like=`: their names are apart from those of things.
+    pub pattern: bool,
 }
 
 impl Reading {
@@ -92,9 +94,20 @@ impl Reading {
     /// Every name where it is written.
     pub fn mentions(&self) -> Vec<Mention> {
         let mut mentions = Vec::new();
-        let mut open: Vec<&Part> = self.top().rev().collect();
-        while let Some(part) = open.pop() {
-            open.extend(part.inside.iter().rev());
+        let patterns = self.spec.patterns.iter().map(|part| (part, true));
+        let mut open: Vec<(&Part, bool)> = self.spec.parts.iter().map(|part| (part, false)).chain(patterns).collect();
+        open.reverse();
+        while let Some((part, pattern)) = open.pop() {
+            // What stands in a pattern is no pattern by itself.
+            open.extend(part.inside.iter().rev().map(|inner| (inner, false)));
+            let likes = part.given.iter().filter_map(|given| match &given.via {
+                Some(Via::Like(at)) => Some(at),
+                _ => None,
+            });
+            if let Some(at) = likes.filter(|at| at.file == part.at.file).find(|at| inside(at, &part.at)) {
+                let name = self.text(at).trim_matches('"').to_owned();
+                mentions.push(Mention { name, at: at.clone(), defines: false, within_text: false, pattern: true });
+            }
             if let Some(name) = &part.name {
                 let defines = matches!(vocabulary::part(part.kind).naming, Naming::Required | Naming::Optional);
                 mentions.push(Mention {
@@ -102,6 +115,7 @@ impl Reading {
                     at: name.at.clone(),
                     defines,
                     within_text: false,
+                    pattern,
                 });
             }
             for given in part.given.iter().filter(|given| given.via.is_none()) {
@@ -110,6 +124,7 @@ impl Reading {
                     at: at.clone(),
                     defines: false,
                     within_text,
+                    pattern: false,
                 };
                 match &given.value {
                     Value::Name(name) => mentions.push(mention(name, &given.at, false)),
@@ -130,6 +145,11 @@ impl Reading {
         }
         mentions
     }
+}
+
+/// Whether one place lies in another of the same file.
+fn inside(one: &Span, other: &Span) -> bool {
+    other.bytes.start <= one.bytes.start && one.bytes.end <= other.bytes.end
 }
 
 /// Texts that hold the names of things.

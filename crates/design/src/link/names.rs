@@ -2,6 +2,7 @@
 
 use crate::PartId;
 use crate::part::{Build, Part, Reference};
+use spec::text::write_name;
 use spec::{Incomplete, Slip, Span, Value};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -155,7 +156,7 @@ fn unknown(
     let slip = Slip::new("names/unknown-name", at.clone(), format!("no {what} is called `{name}`"));
     Some(match vocabulary::nearest(name, known.iter().copied()) {
         Some(near) => {
-            let written = written(near);
+            let written = write_name(near);
             slip.help(format!("did you mean `{near}`?")).mend(format!("write {written}"), at.clone(), written)
         }
         None => match build.called(name).next() {
@@ -165,12 +166,4 @@ fn unknown(
             None => slip.help(format!("define it: {what} \"{name}\" …")),
         },
     })
-}
-
-/// A name as it is written in a specification: bare where it is one plain word, else in quotes.
-pub fn written(name: &str) -> String {
-    let plain = name.chars().next().is_some_and(char::is_alphabetic)
-        && name.chars().all(|letter| letter.is_alphanumeric() || letter == '-');
-    let word = matches!(name, "true" | "false" | "null" | "inf" | "nan" | "unknown");
-    if plain && !word { name.to_owned() } else { format!("{:?}", name) }
 }

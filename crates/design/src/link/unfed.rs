@@ -4,6 +4,7 @@ use super::names;
 use crate::circuitry::Side;
 use crate::known::PartId;
 use crate::part::{Build, Part};
+use spec::text::write_name;
 use spec::{Incomplete, Slip};
 use vocabulary::{PartKind, kind};
 
@@ -31,7 +32,7 @@ pub fn find_unfed(build: &mut Build, incomplete: &Incomplete) {
     for (number, part) in build.parts() {
         let slip = match part.kind {
             kind::SOLAR if !joined(build, number, &Side::ALL) => {
-                let from = names::written(part.name.as_deref().unwrap_or("…"));
+                let from = write_name(part.name.as_deref().unwrap_or("…"));
                 Slip::new("names/thing-without-run", part.head.clone(), format!("{} feeds nothing", part.title))
                     .help(format!("write a circuit from={from}"))
             }
@@ -45,7 +46,7 @@ pub fn find_unfed(build: &mut Build, incomplete: &Incomplete) {
 }
 
 fn unfed(part: &Part) -> Slip {
-    let to = names::written(part.name.as_deref().unwrap_or("…"));
+    let to = write_name(part.name.as_deref().unwrap_or("…"));
     Slip::new("names/thing-without-run", part.head.clone(), format!("nothing feeds {}", part.title))
         .help(format!("name it on a way of a panel, or write a circuit to={to}"))
 }

@@ -13,6 +13,7 @@ mod fault;
 mod head;
 mod lexer;
 mod lines;
+mod name;
 mod outline;
 mod parse;
 mod recover;
@@ -23,6 +24,7 @@ mod tree;
 pub use blocks::{BlockCache, read, read_bytes};
 pub use fault::{FaultKind, Mend, TextFault};
 pub use lines::Lines;
+pub use name::write_name;
 pub use tidy::tidy;
 pub use tree::{Bytes, Entry, Node, Scalar, Unread, Word};
 
