@@ -106,7 +106,11 @@ impl Reading {
             });
             if let Some(at) = likes.filter(|at| at.file == part.at.file).find(|at| inside(at, &part.at)) {
                 let name = self.text(at).trim_matches('"').to_owned();
-                mentions.push(Mention { name, at: at.clone(), defines: false, within_text: false, pattern: true });
+                // A pattern comes before a thing of the build that has the same name.
+                let of_name =
+                    |own: &Part| own.kind == part.kind && own.name.as_ref().is_some_and(|own| *own.text == *name);
+                let pattern = self.spec.patterns.iter().any(of_name);
+                mentions.push(Mention { name, at: at.clone(), defines: false, within_text: false, pattern });
             }
             if let Some(name) = &part.name {
                 let defines = matches!(vocabulary::part(part.kind).naming, Naming::Required | Naming::Optional);
