@@ -9,6 +9,8 @@ use tower_lsp::lsp_types::{InitializeParams, MarkupKind};
 #[serde(rename_all = "camelCase")]
 struct Wishes {
     diagnostics: Option<Diagnostics>,
+    /// Whether completions of parts bring their usual entries; an editor with snippets of its own says no.
+    snippets: Option<bool>,
 }
 
 /// How findings come to the client.
@@ -40,6 +42,8 @@ pub struct Client {
     pub markdown: bool,
     /// Whether it watches files when it is asked to.
     pub watches: bool,
+    /// Whether the documentation of completions may be Markdown.
+    pub markdown_documentation: bool,
     /// Whether it takes snippets.
     pub snippets: bool,
     /// Which inlay hints the builder wants to see.
@@ -90,11 +94,17 @@ impl Client {
                 .and_then(|workspace| workspace.did_change_watched_files.as_ref())
                 .and_then(|watched| watched.dynamic_registration)
                 .unwrap_or(false),
-            snippets: text
+            markdown_documentation: text
                 .and_then(|text| text.completion.as_ref())
                 .and_then(|completion| completion.completion_item.as_ref())
-                .and_then(|item| item.snippet_support)
-                .unwrap_or(false),
+                .and_then(|item| item.documentation_format.as_ref())
+                .is_some_and(|formats| formats.contains(&MarkupKind::Markdown)),
+            snippets: wishes.snippets != Some(false)
+                && text
+                    .and_then(|text| text.completion.as_ref())
+                    .and_then(|completion| completion.completion_item.as_ref())
+                    .and_then(|item| item.snippet_support)
+                    .unwrap_or(false),
             hints: crate::settings::Hints::of_options(params.initialization_options.as_ref()),
             refreshes_hints: workspace
                 .and_then(|workspace| workspace.inlay_hint.as_ref())

@@ -6,11 +6,15 @@ use crate::state::State;
 use design::{Build, CaseId, PartId, Reader};
 use rules::finding::{Finding, Outcome};
 use rules::review::fact_used;
+use std::collections::BTreeSet;
 use tower_lsp::lsp_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position, Url};
 use vocabulary::{Absent, FactSpec, Family};
 
 /// The most facts that a hover shows of a part.
-const MOST_FACTS: usize = 14;
+const MOST_FACTS: usize = 8;
+
+/// The most lines of working that a hover shows of a fact: the command `working` tells all of it.
+const MOST_STEPS: usize = 3;
 
 /// A page that is Markdown, or the same as plain text.
 struct Page {
@@ -62,24 +66,24 @@ pub fn hover(state: &State, surroundings: &Surroundings, url: &Url, position: Po
     let around = reading.around(byte);
     let part = around.last().copied();
     let current = state.current(url);
-    if let Some((_, checked)) = current {
-        findings(&mut page, checked, url, byte);
-    }
+    let found = current.is_some_and(|(_, checked)| findings(&mut page, checked, url, byte));
+    let mut range = None;
     if let Some(part) = part {
-        if let Some(given) = part
-            .given
-            .iter()
-            .find(|given| given.via.is_none() && holds(&given.at, byte) && given.at.file == reading.file)
-        {
+        let own = |given: &&spec::Given| given.via.is_none() && given.at.file == reading.file && holds(&given.at, byte);
+        if let Some(given) = part.given.iter().find(own) {
             property(&mut page, vocabulary::fact_spec(given.fact));
+            range = reading.location(state, &given.at).map(|at| at.range);
         } else if let Some(spec) =
             word_at(&reading, part, byte).and_then(|word| vocabulary::part(part.kind).fact(&word))
         {
             property(&mut page, spec);
+        } else if holds(&part.head, byte) {
+            range = reading.location(state, &part.head).map(|at| at.range);
         }
         if holds(&part.head, byte) {
             about_part(&mut page, part);
-            if let Some((_, checked)) = current {
+            // A finding tells the facts that decide it; more of them beside it hide it.
+            if let Some((_, checked)) = current.filter(|_| !found) {
                 facts(&mut page, checked, url, part);
             }
         }
@@ -89,7 +93,7 @@ pub fn hover(state: &State, surroundings: &Surroundings, url: &Url, position: Po
     }
     let kind = if page.markdown { MarkupKind::Markdown } else { MarkupKind::PlainText };
     let value = page.blocks.join("\n\n");
-    Some(Hover { contents: HoverContents::Markup(MarkupContent { kind, value }), range: None })
+    Some(Hover { contents: HoverContents::Markup(MarkupContent { kind, value }), range })
 }
 
 /// The plain word that a byte lies in.
@@ -103,8 +107,10 @@ fn word_at(reading: &Reading, part: &spec::Part, byte: u32) -> Option<String> {
     text.get(start..end).filter(|word| !word.is_empty()).map(str::to_owned)
 }
 
-fn findings(page: &mut Page, checked: &Checked, url: &Url, byte: u32) {
-    let Some(file) = checked.file(url) else { return };
+/// Adds the findings at a place; says whether there is one that failed.
+fn findings(page: &mut Page, checked: &Checked, url: &Url, byte: u32) -> bool {
+    let Some(file) = checked.file(url) else { return false };
+    let mut failed = false;
     let here = |finding: &&Finding| {
         finding.place.file == file
             && finding.place.bytes.start <= byte as usize
@@ -112,12 +118,13 @@ fn findings(page: &mut Page, checked: &Checked, url: &Url, byte: u32) {
     };
     for finding in checked.review.failed.iter().chain(&checked.review.undecided).filter(here) {
         let undecided = matches!(finding.outcome, Outcome::Undecided { .. });
+        failed |= !undecided;
         let mut lines = vec![page.strong(&format!(
             "{}{}",
             finding.signal.word().to_uppercase(),
             if undecided { ", cannot be told yet" } else { "" }
         ))];
-        lines.push(page.text(if undecided { &finding.title } else { &finding.message }));
+        // What is wrong and what to do stands in the diagnostic, which editors show above the hover.
         if let Outcome::Undecided { missing } = &finding.outcome {
             for missing in missing {
                 lines.push(format!("{}write {}", page.bullet(), page.text(&missing.alternatives.join(" or "))));
@@ -125,7 +132,7 @@ fn findings(page: &mut Page, checked: &Checked, url: &Url, byte: u32) {
         }
         lines.push(page.text(&finding.why));
         if !undecided {
-            lines.push(format!("Do this: {}", page.text(&finding.remedy)));
+            lines.push(format!("Do this: {}", page.text(&report::sentence(&finding.remedy))));
             for fact in &finding.facts {
                 let value = fact.value.as_deref().unwrap_or("unknown");
                 lines.push(format!(
@@ -134,7 +141,7 @@ fn findings(page: &mut Page, checked: &Checked, url: &Url, byte: u32) {
                     page.text(&format!("{} of {}:", fact.fact, fact.part)),
                     page.text(value)
                 ));
-                for step in &fact.working {
+                for step in fact.working.iter().filter(|step| step.depth == 0).take(MOST_STEPS) {
                     let source = step.source.as_ref().map_or(String::new(), |source| format!(" [{source}]"));
                     let indent = if page.markdown { "  - " } else { "      " };
                     lines.push(format!("{indent}{}", page.text(&format!("{}{source}", step.text))));
@@ -145,13 +152,7 @@ fn findings(page: &mut Page, checked: &Checked, url: &Url, byte: u32) {
             lines.push(format!(
                 "{}{}",
                 page.bullet(),
-                page.text(&format!(
-                    "{}, {}, {} ({})",
-                    source.document,
-                    source.place,
-                    source.edition,
-                    source.mark.word()
-                ))
+                page.text(&format!("{} ({})", report::source(source), source.mark.word()))
             ));
         }
         if let Some(caution) = &finding.caution {
@@ -160,6 +161,7 @@ fn findings(page: &mut Page, checked: &Checked, url: &Url, byte: u32) {
         lines.push(page.code(&finding.rule));
         page.blocks.push(lines.join(if page.markdown { "  \n" } else { "\n" }));
     }
+    failed
 }
 
 fn property(page: &mut Page, spec: &FactSpec) {
@@ -172,6 +174,10 @@ fn property(page: &mut Page, spec: &FactSpec) {
     let mut lines = vec![format!("{}: {}", page.strong(spec.name), page.text(spec.help)), page.text(&absence)];
     if !spec.example.is_empty() {
         lines.push(format!("Example: {}", page.code(&format!("{}=\"{}\"", spec.name, spec.example))));
+    }
+    let units = crate::units::of(spec.kind);
+    if !units.is_empty() {
+        lines.push(format!("In: {}", page.text(&units.join(", "))));
     }
     let choices = spec.choices();
     if !choices.is_empty() {
@@ -195,6 +201,8 @@ fn facts(page: &mut Page, checked: &Checked, url: &Url, part: &spec::Part) {
     let build = &checked.build;
     let mut reader = Reader::new(build);
     let mut lines = Vec::new();
+    // What was worked out for one fact is not told again for the next.
+    let mut shown: BTreeSet<String> = BTreeSet::new();
     for id in made_of(build, file, part) {
         let spec = vocabulary::part(build.part(id).kind);
         for fact in spec.facts().iter().filter(|fact| !fact.given) {
@@ -203,10 +211,11 @@ fn facts(page: &mut Page, checked: &Checked, url: &Url, part: &spec::Part) {
             }
             let used = fact_used(&mut reader, id, fact.id, CaseId(0), checked.review.units);
             let Some(value) = used.value.filter(|value| !value.is_empty()) else { continue };
-            if used.number.is_none() {
+            if used.number.is_none_or(|number| number >= f64::MAX) {
                 continue;
             }
-            let working: Vec<&str> = used.working.iter().map(|step| step.text.as_str()).collect();
+            let outer = used.working.iter().filter(|step| step.depth == 0).map(|step| step.text.as_str());
+            let working: Vec<&str> = outer.filter(|text| shown.insert((*text).to_owned())).take(MOST_STEPS).collect();
             let how = if working.is_empty() { String::new() } else { format!(" ({})", working.join("; ")) };
             lines.push(format!("{}{}", page.bullet(), page.text(&format!("{} {value}{how}", fact.name))));
         }

@@ -4,7 +4,6 @@ use crate::check::{Sort, Surroundings};
 use crate::reading::{Mention, Reading, holds};
 use crate::state::State;
 use spec::text::write_name;
-pub use spec::text::write_name as written;
 use std::collections::{BTreeMap, HashMap};
 use tower_lsp::lsp_types::*;
 

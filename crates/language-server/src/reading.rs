@@ -61,6 +61,12 @@ impl Reading {
         u32::try_from(byte).ok()
     }
 
+    /// The position of a byte of the text that was asked about.
+    pub fn position(&self, state: &State, byte: usize) -> Option<Position> {
+        let text = &self.spec.files.get(self.file as usize)?.text;
+        Some(self.lines.get(self.file as usize)?.position(text, byte, state.client.encoding))
+    }
+
     /// A place for the client.
     pub fn location(&self, state: &State, at: &Span) -> Option<Location> {
         let url = self.urls.get(at.file as usize)?.clone()?;

@@ -40,7 +40,7 @@ impl Unit {
     }
 
     /// The spelling to offer in a mend: plain letters that every keyboard has.
-    pub(crate) fn plain_symbol(&self) -> String {
+    pub fn plain_symbol(&self) -> String {
         canonical(self.symbol)
     }
 }

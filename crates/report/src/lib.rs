@@ -27,6 +27,7 @@ pub use rule_page::{RulePage, why};
 pub use sanitise::{sentence, sentence_start, visible};
 pub use terminal::terminal;
 pub use unread::unread;
+pub use words::source;
 pub use words::{CAUTION, Held, held};
 pub use working::{FactOrigin, FactRow, PartWorking, working};
 

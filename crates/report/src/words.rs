@@ -96,7 +96,7 @@ pub(crate) fn margin(finding: &Finding) -> Option<String> {
 }
 
 /// Where a rule comes from: 'ISO 13297, clause 5, edition 2020, boat law by analogy'.
-pub(crate) fn source(source: &RuleSource) -> String {
+pub fn source(source: &RuleSource) -> String {
     let mut text = crate::sanitise::prose(&source.document);
     for (before, part) in [(", ", &source.place), (", edition ", &source.edition)] {
         if !part.is_empty() {

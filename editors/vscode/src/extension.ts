@@ -18,8 +18,12 @@ const SHOW_LOG = 'Show the log';
 const TRY_AGAIN = 'Try again';
 
 /** The settings that the server itself reads, at its start and whenever they change. */
-function serverSettings(): { inlayHints: boolean } {
-  return { inlayHints: vscode.workspace.getConfiguration('coachwright').get<boolean>('inlayHints') ?? true };
+function serverSettings(): { inlayHints: boolean; snippets: boolean } {
+  // The extension brings snippets of its own: those of the server would stand beside them.
+  return {
+    snippets: false,
+    inlayHints: vscode.workspace.getConfiguration('coachwright').get<boolean>('inlayHints') ?? true,
+  };
 }
 
 /** The one server of this window, and the order in which it is started and stopped. */

@@ -1,6 +1,5 @@
 //! Things that need a run and have none.
 
-use super::names;
 use crate::circuitry::Side;
 use crate::known::PartId;
 use crate::part::{Build, Part};

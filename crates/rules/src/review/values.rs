@@ -30,6 +30,9 @@ fn counted(value: f64) -> String {
 
 /// A number in words.
 pub fn number(value: f64, dimension: Dimension, units: System) -> String {
+    if value >= f64::MAX {
+        return "no limit".to_owned();
+    }
     if dimension == Dimension::AREA && units == System::UsCustomary && value < LARGEST_CONDUCTOR {
         return quantity::show_conductor_area(value, units);
     }
