@@ -166,8 +166,7 @@ mod tests {
         let before = &text[..byte];
         let mut line = 0;
         let mut start = 0;
-        let mut characters = before.char_indices().peekable();
-        while let Some((at, character)) = characters.next() {
+        for (at, character) in before.char_indices() {
             let with_feed = character == '\r' && text[at + 1..].starts_with('\n');
             if character == '\n' || character == '\r' && !with_feed {
                 line += 1;

@@ -1,7 +1,7 @@
 //! What can be done about a finding from within the editor: applied to the text, the finding is gone and nothing else stands
 //! there.
 
-#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
 
 mod support;
 
