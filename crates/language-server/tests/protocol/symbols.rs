@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, text, url};
 use serde_json::{Value, json};
-use support::{Client, text, url};
 
 /// What a query finds: name, where it belongs, the end of the file's name and the line.
 async fn found(client: &mut Client, query: &str) -> Vec<(String, String, String, u64)> {

@@ -2,13 +2,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, surroundings, text, url};
 use serde_json::{Value, json};
 use spec::LoadFault;
 use std::path::Path;
 use std::sync::{Arc, Condvar, Mutex};
-use support::{Client, surroundings, text, url};
 
 /// The hints of a text as lines of it, each hint in brackets where it stands, its blanks made ordinary.
 async fn shown(client: &mut Client, uri: &str, text: &str) -> Vec<String> {
@@ -188,7 +186,7 @@ async fn hints_can_be_switched_off_each_sort_by_itself() {
         (json!({ "inlayHints": { "devices": false, "inverters": null } }), vec!["batteries", "inverters", "circuits"]),
         (json!({ "coachwright": { "inlayHints": { "circuits": false } } }), vec!["devices", "batteries", "inverters"]),
     ] {
-        let mut client = Client::raw(surroundings(), support::Manners::Good);
+        let mut client = Client::raw(surroundings(), crate::support::Manners::Good);
         let params =
             json!({ "processId": null, "rootUri": null, "capabilities": {}, "initializationOptions": options });
         client.request("initialize", params).await;
@@ -275,7 +273,8 @@ async fn while_a_check_runs_the_last_hints_stay_with_their_lines() {
         held.pass();
         std::fs::read_to_string(path).map_err(|fault| LoadFault::Refused(fault.to_string()))
     });
-    let mut client = Client::raw(language_server::Surroundings { read, ..surroundings() }, support::Manners::Good);
+    let mut client =
+        Client::raw(language_server::Surroundings { read, ..surroundings() }, crate::support::Manners::Good);
     client.request("initialize", json!({ "processId": null, "rootUri": null, "capabilities": {} })).await;
     client.notify("initialized", json!({})).await;
     let (uri, clean) = (url("bramble.build.kdl"), text("bramble.build.kdl"));

@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, text, url};
 use serde_json::{Value, json};
-use support::{Client, text, url};
 
 /// The lenses of a text: the line above which each stands, and its title.
 async fn lenses(client: &mut Client, uri: &str, text: &str) -> Vec<(String, String)> {

@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, builds, text, url};
 use serde_json::json;
-use support::{Client, builds, text, url};
 
 const RULE: &str = "protection/none-at-source";
 

@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, text, url};
 use serde_json::{Value, json};
-use support::{Client, text, url};
 
 /// A token where it stands.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -20,7 +18,7 @@ struct Token {
 
 /// A client with an encoding, and the names of the types that its server announces.
 async fn client(encoding: &str) -> (Client, Vec<String>) {
-    let mut client = Client::raw(support::surroundings(), support::Manners::Good);
+    let mut client = Client::raw(crate::support::surroundings(), crate::support::Manners::Good);
     let capabilities = json!({ "general": { "positionEncodings": [encoding] } });
     let params = json!({ "processId": null, "rootUri": null, "capabilities": capabilities });
     let result = client.request("initialize", params).await;

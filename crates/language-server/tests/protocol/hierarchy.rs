@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, text, url};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
-use support::{Client, text, url};
 
 /// The item at the first place of a text, by characters behind its start.
 async fn prepare(client: &mut Client, uri: &str, text: &str, place: &str, behind: usize) -> Option<Value> {

@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, text, url};
 use serde_json::{Value, json};
-use support::{Client, text, url};
 
 /// The byte of a position in units of UTF-16; a text's line ends are line feeds here.
 fn byte(text: &str, position: &Value) -> usize {

@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, Manners, surroundings, text, url};
 use serde_json::{Value, json};
-use support::{Client, Manners, surroundings, text, url};
 
 const PULL: &str = "textDocument/diagnostic";
 

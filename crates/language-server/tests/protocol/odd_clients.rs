@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, Manners, surroundings, text, url};
 use serde_json::{Value, json};
 use std::path::Path;
-use support::{Client, Manners, surroundings, text, url};
 
 /// What editors said to start a server, as recorded.
 fn recorded() -> Vec<(String, Value)> {

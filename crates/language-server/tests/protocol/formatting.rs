@@ -2,12 +2,10 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, builds};
 use language_server::position::{Encoding, Lines};
 use serde_json::{Value, json};
 use spec::text::tidy;
-use support::{Client, builds};
 use tower_lsp::lsp_types::Range;
 
 const URI: &str = "file:///nowhere/test.build.kdl";

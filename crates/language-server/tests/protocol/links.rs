@@ -2,10 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::Client;
 use serde_json::{Value, json};
-use support::Client;
 
 /// The links of a text: what is underlined, and where it leads.
 async fn links(client: &mut Client, uri: &str, text: &str) -> Vec<(String, String)> {

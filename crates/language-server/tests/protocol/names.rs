@@ -2,12 +2,10 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::Client;
 use language_server::position::{Encoding, Lines};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use support::Client;
 use tower_lsp::lsp_types::Range;
 
 const BUILD: (&str, &str) = (

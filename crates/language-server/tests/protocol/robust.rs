@@ -2,15 +2,13 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, Manners, surroundings, text, url};
 use language_server::Surroundings;
 use serde_json::{Value, json};
 use spec::LoadFault;
 use spec::text::LARGEST;
 use std::path::Path;
 use std::sync::{Arc, Condvar, Mutex};
-use support::{Client, Manners, surroundings, text, url};
 
 const PUBLISH: &str = "textDocument/publishDiagnostics";
 const SHOW: &str = "window/showMessage";

@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, text, url};
 use language_server::position::{Encoding, Lines};
 use serde_json::{Value, json};
-use support::{Client, text, url};
 
 /// The longest hover that an editor shows without much scrolling.
 const LONGEST: usize = 2_600;

@@ -3,12 +3,10 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::Client;
 use language_server::position::{Encoding, Lines};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
-use support::Client;
 use tower_lsp::lsp_types::Range;
 
 const URI: &str = "file:///nowhere/test.build.kdl";

@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::Client;
 use serde_json::{Value, json};
 use std::path::Path;
-use support::Client;
 
 fn shipped() -> (String, String) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../rules/any/drop.rules.kdl").canonicalize().unwrap();

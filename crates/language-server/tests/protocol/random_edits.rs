@@ -2,13 +2,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-mod support;
-
+use crate::support::{Client, builds, surroundings, text, url};
 use language_server::position::{Encoding, Lines};
 use language_server::shown_of;
 use serde_json::json;
 use std::ops::Range;
-use support::{Client, builds, surroundings, text, url};
 use tower_lsp::lsp_types::Url;
 
 /// How many edits are made in all, unless `COACHWRIGHT_EDITS` says otherwise.
