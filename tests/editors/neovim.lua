@@ -47,7 +47,7 @@ local function hover(shots)
   end, 20))
   if window then
     local told = table.concat(vim.api.nvim_buf_get_lines(vim.api.nvim_win_get_buf(window), 0, -1, false), '\n')
-    check('the finding and what is known', told:find('no fuse or breaker', 1, true) ~= nil and told:find('ampacity', 1, true) ~= nil, told:sub(1, 200))
+    check('the finding and what is known', told:find('Put a fuse or breaker', 1, true) ~= nil and told:find('ampacity', 1, true) ~= nil, told:sub(1, 200))
     -- What a window above the others shows is not to be had from the screen.
     vim.fn.writefile(vim.split(told, '\n'), shots .. '/neovim-2-hover.txt')
     vim.api.nvim_win_close(window, true)

@@ -21,13 +21,21 @@ export function editorIn(page, { workspace, settingsFile, shots }) {
     return false;
   }
 
-  /** Types into the box at the top, waits for the row, and takes it. */
+  /** Types into the box at the top, waits for the row, and takes it. A page that opens late may close the box: then again. */
   async function choose(keys, text, row = text) {
-    await page.keyboard.press(keys);
-    await wait('.quick-input-widget .input');
-    await page.keyboard.type(text);
-    await wait(`.quick-input-list .monaco-list-row.focused:has-text("${row}")`);
-    await page.keyboard.press('Enter');
+    const taken = `.quick-input-list .monaco-list-row.focused:has-text("${row}")`;
+    for (const end = Date.now() + PATIENCE; ; ) {
+      await page.keyboard.press(keys);
+      await wait('.quick-input-widget .input');
+      await page.keyboard.type(text);
+      const closed = wait('.quick-input-widget', 'hidden').then(() => false, () => false);
+      if (await Promise.race([shows(taken), closed])) {
+        return page.keyboard.press('Enter');
+      }
+      if (Date.now() > end) {
+        throw new Error(`no row "${row}" in the box`);
+      }
+    }
   }
 
   const position = () => page.locator('.statusbar-item[id="status.editor.selection"]').innerText();
