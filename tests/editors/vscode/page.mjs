@@ -29,12 +29,14 @@ export function editorIn(page, { workspace, settingsFile, shots }) {
       await wait('.quick-input-widget .input');
       await page.keyboard.type(text);
       const closed = wait('.quick-input-widget', 'hidden').then(() => false, () => false);
-      if (await Promise.race([shows(taken), closed])) {
+      const shown = page.waitForSelector(taken, { timeout: PATIENCE / 4 }).then(() => true, () => false);
+      if (await Promise.race([shown, closed])) {
         return page.keyboard.press('Enter');
       }
       if (Date.now() > end) {
         throw new Error(`no row "${row}" in the box`);
       }
+      await page.keyboard.press('Escape');
     }
   }
 
