@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-use crate::support::{Client, text, url};
+use crate::support::{Client, Manners, surroundings, text, url};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
@@ -172,7 +172,7 @@ async fn the_path_goes_through_included_files() {
 
 #[tokio::test(flavor = "multi_thread")]
 async fn outside_the_network_there_is_no_path() {
-    let mut client = Client::plain().await;
+    let mut client = Client::started(surroundings(), Manners::Odd, json!({}), Value::Null).await;
     let (uri, text) = (url("bramble.build.kdl"), text("bramble.build.kdl"));
     client.open(&uri, &text).await;
     client.settle().await;

@@ -8,9 +8,12 @@ use spec::LoadFault;
 use std::path::Path;
 use std::sync::{Arc, Condvar, Mutex};
 
+/// The last line that the protocol's numbers reach.
+const LAST_LINE: u32 = 2_147_483_647;
+
 /// The hints of a text as lines of it, each hint in brackets where it stands, its blanks made ordinary.
 async fn shown(client: &mut Client, uri: &str, text: &str) -> Vec<String> {
-    let hints = ask(client, uri, 0, u32::MAX).await;
+    let hints = ask(client, uri, 0, LAST_LINE).await;
     let mut lines: Vec<String> = Vec::new();
     let mut last = None;
     for hint in hints.as_array().unwrap() {
@@ -138,7 +141,7 @@ async fn another_value_never_moves_the_text() {
             _ => client.replace(&uri, version, &text).await,
         }
         client.settle().await;
-        let hints = ask(&mut client, &uri, 0, u32::MAX).await;
+        let hints = ask(&mut client, &uri, 0, LAST_LINE).await;
         let labels = hints.as_array().unwrap().iter().map(|hint| hint["label"].as_str().unwrap().chars().count());
         widths.push(labels.collect::<Vec<_>>());
     }
@@ -153,7 +156,7 @@ async fn hints_are_given_for_the_lines_that_are_asked_for() {
     let uri = url("bramble.build.kdl");
     client.open(&uri, &text("bramble.build.kdl")).await;
     client.settle().await;
-    let all = ask(&mut client, &uri, 0, u32::MAX).await;
+    let all = ask(&mut client, &uri, 0, LAST_LINE).await;
     let some = ask(&mut client, &uri, 60, 100).await;
     let within = |hint: &&Value| (60..100).contains(&hint["position"]["line"].as_u64().unwrap());
     let expected: Vec<&Value> = all.as_array().unwrap().iter().filter(within).collect();
@@ -165,7 +168,7 @@ async fn hints_are_given_for_the_lines_that_are_asked_for() {
 
 /// Sorts of hints that are shown.
 async fn sorts(client: &mut Client, uri: &str) -> Vec<&'static str> {
-    let hints = ask(client, uri, 0, u32::MAX).await;
+    let hints = ask(client, uri, 0, LAST_LINE).await;
     let labels: Vec<String> =
         hints.as_array().unwrap().iter().map(|hint| hint["label"].as_str().unwrap().to_owned()).collect();
     [("fault ", "devices"), ("last", "batteries"), ("load ", "inverters"), (" V, ", "circuits")]
@@ -186,7 +189,7 @@ async fn hints_can_be_switched_off_each_sort_by_itself() {
         (json!({ "inlayHints": { "devices": false, "inverters": null } }), vec!["batteries", "inverters", "circuits"]),
         (json!({ "coachwright": { "inlayHints": { "circuits": false } } }), vec!["devices", "batteries", "inverters"]),
     ] {
-        let mut client = Client::raw(surroundings(), crate::support::Manners::Good);
+        let mut client = Client::raw(surroundings(), crate::support::Manners::Odd);
         let params =
             json!({ "processId": null, "rootUri": null, "capabilities": {}, "initializationOptions": options });
         client.request("initialize", params).await;
