@@ -121,8 +121,8 @@ impl LanguageServer for Server {
     }
 
     async fn did_change_watched_files(&self, params: DidChangeWatchedFilesParams) {
-        self.shared.lock().revision += 1;
         if params.changes.iter().any(|change| watched::concerns(&change.uri)) {
+            self.shared.lock().revision += 1;
             let _ = self.wake.send(Wake::Disk);
         }
     }

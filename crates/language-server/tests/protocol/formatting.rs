@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-use crate::support::{Client, builds};
-use language_server::position::{Encoding, Lines};
+use crate::support::{Client, applied, builds};
 use serde_json::{Value, json};
 use spec::text::tidy;
-use tower_lsp::lsp_types::Range;
 
 const URI: &str = "file:///nowhere/test.build.kdl";
 
@@ -18,27 +16,6 @@ impl Dice {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         usize::try_from(self.0 >> 33).unwrap() % bound.max(1)
     }
-}
-
-/// The text after edits, which must not overlap.
-fn applied(text: &str, edits: &Value) -> String {
-    let lines = Lines::of(text);
-    let mut edits: Vec<_> = edits
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|edit| {
-            let range: Range = serde_json::from_value(edit["range"].clone()).unwrap();
-            (lines.bytes(text, range, Encoding::Utf16).unwrap(), edit["newText"].as_str().unwrap())
-        })
-        .collect();
-    edits.sort_by_key(|(bytes, _)| bytes.start);
-    assert!(edits.windows(2).all(|pair| pair[0].0.end <= pair[1].0.start), "{edits:?}");
-    let mut after = text.to_owned();
-    for (bytes, new) in edits.into_iter().rev() {
-        after.replace_range(bytes, new);
-    }
-    after
 }
 
 /// The text with its spaces in disorder, line by line.

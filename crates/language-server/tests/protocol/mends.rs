@@ -7,7 +7,6 @@ use crate::support::Client;
 use language_server::position::{Encoding, Lines};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
-use tower_lsp::lsp_types::Range;
 
 const URI: &str = "file:///nowhere/test.build.kdl";
 
@@ -77,23 +76,7 @@ fn titles(actions: &[Value]) -> Vec<&str> {
 fn applied(text: &str, uri: &str, actions: &[Value], title: &str) -> String {
     let action = actions.iter().find(|own| own["title"] == title);
     let action = action.unwrap_or_else(|| panic!("no action `{title}` among {:?}", titles(actions)));
-    let lines = Lines::of(text);
-    let edits: Vec<(Range, String)> = action["edit"]["changes"][uri]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|edit| {
-            (serde_json::from_value(edit["range"].clone()).unwrap(), edit["newText"].as_str().unwrap().to_owned())
-        })
-        .collect();
-    let mut edits: Vec<_> =
-        edits.into_iter().map(|(range, new)| (lines.bytes(text, range, Encoding::Utf16).unwrap(), new)).collect();
-    edits.sort_by_key(|(bytes, _)| std::cmp::Reverse(bytes.start));
-    let mut after = text.to_owned();
-    for (bytes, new) in edits {
-        after.replace_range(bytes, &new);
-    }
-    after
+    crate::support::applied(text, &action["edit"]["changes"][uri])
 }
 
 fn rules(client: &Client, uri: &str) -> BTreeSet<String> {

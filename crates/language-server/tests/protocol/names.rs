@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
-use crate::support::Client;
+use crate::support::{Client, applied};
 use language_server::position::{Encoding, Lines};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
@@ -103,20 +103,7 @@ fn renamed(edit: &Value) -> BTreeMap<String, String> {
         FILES.iter().map(|(uri, text)| ((*uri).to_owned(), (*text).to_owned())).collect();
     for (uri, edits) in edit["changes"].as_object().unwrap() {
         let text = texts.get_mut(uri).unwrap();
-        let lines = Lines::of(text);
-        let mut edits: Vec<_> = edits
-            .as_array()
-            .unwrap()
-            .iter()
-            .map(|edit| {
-                let range: Range = serde_json::from_value(edit["range"].clone()).unwrap();
-                (lines.bytes(text, range, Encoding::Utf16).unwrap(), edit["newText"].as_str().unwrap())
-            })
-            .collect();
-        edits.sort_by_key(|(bytes, _)| std::cmp::Reverse(bytes.start));
-        for (bytes, new) in edits {
-            text.replace_range(bytes, new);
-        }
+        *text = applied(text, edits);
     }
     texts
 }

@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each test file uses a part of this")]
 #![allow(clippy::expect_used, clippy::unwrap_used, clippy::panic, reason = "a test that cannot go on has failed")]
 
+use language_server::position::{Encoding, Lines};
 use language_server::{Surroundings, serve_observed};
 use serde_json::{Value, json};
 use spec::LoadFault;
@@ -14,6 +15,7 @@ use std::time::Duration;
 use tokio::io::{AsyncReadExt, AsyncWriteExt, DuplexStream};
 use tokio::sync::watch;
 use tokio::task::JoinHandle;
+use tower_lsp::lsp_types::Range;
 
 /// How long anything may take before a test is called stuck.
 const STUCK: Duration = Duration::from_secs(60);
@@ -301,4 +303,25 @@ impl Client {
         let unread = self.told.iter().filter(|message| message["method"] != "textDocument/publishDiagnostics");
         assert_eq!(unread.collect::<Vec<_>>(), Vec::<&Value>::new(), "nobody looked at this");
     }
+}
+
+/// A text after the edits of an answer, which is counted in UTF-16 and whose edits must not overlap.
+pub fn applied(text: &str, edits: &Value) -> String {
+    let lines = Lines::of(text);
+    let mut edits: Vec<_> = edits
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|edit| {
+            let range: Range = serde_json::from_value(edit["range"].clone()).unwrap();
+            (lines.bytes(text, range, Encoding::Utf16).unwrap(), edit["newText"].as_str().unwrap())
+        })
+        .collect();
+    edits.sort_by_key(|(bytes, _)| bytes.start);
+    assert!(edits.windows(2).all(|pair| pair[0].0.end <= pair[1].0.start), "{edits:?}");
+    let mut after = text.to_owned();
+    for (bytes, new) in edits.into_iter().rev() {
+        after.replace_range(bytes, new);
+    }
+    after
 }
