@@ -29,7 +29,7 @@ async fn the_outline_names_the_parts_and_what_stands_in_them() {
     client.settle().await;
     let ask = |uri: &str| json!({ "textDocument": { "uri": uri } });
     let symbols = client.request("textDocument/documentSymbol", ask(URI)).await;
-    assert_eq!(drawn(&symbols, 0), ["A build", "größe 🔋 battery", "  limits", "lamp lamp"]);
+    assert_eq!(drawn(&symbols, 0), ["A build", "  include", "größe 🔋 battery", "  limits", "lamp lamp"]);
     // Every name lies within its part.
     let battery = &symbols[1];
     assert_eq!(battery["range"]["start"], json!({ "line": 5, "character": 0 }));
