@@ -29,13 +29,8 @@ pub fn actions(state: &State, surroundings: &Surroundings, url: &Url, range: Ran
     };
     let mut actions = Vec::new();
     for finding in checked.review.failed.iter().chain(&checked.review.undecided).filter(touches) {
-        let diagnostic = checked.shown.get(url).into_iter().flatten().find(|diagnostic| {
-            diagnostic
-                .data
-                .as_ref()
-                .and_then(|data| data.get("fingerprint"))
-                .is_some_and(|own| *own == finding.fingerprint)
-        });
+        let mut shown = checked.shown.get(url).into_iter().flatten();
+        let diagnostic = shown.find(|diagnostic| tells_of(diagnostic, finding));
         for edit in edits(checked, surroundings, finding) {
             if let Some(action) = action(state, checked, edit, diagnostic) {
                 actions.push(CodeActionOrCommand::CodeAction(action));
@@ -43,6 +38,13 @@ pub fn actions(state: &State, surroundings: &Surroundings, url: &Url, range: Ran
         }
     }
     actions
+}
+
+/// Whether a diagnostic tells of a finding, by itself or folded with others.
+fn tells_of(diagnostic: &Diagnostic, finding: &Finding) -> bool {
+    let Some(data) = &diagnostic.data else { return false };
+    let folded = data.get("fingerprints").and_then(|all| all.as_array()).into_iter().flatten();
+    data.get("fingerprint").into_iter().chain(folded).any(|own| *own == finding.fingerprint)
 }
 
 fn action(state: &State, checked: &Checked, edit: Edit, diagnostic: Option<&Diagnostic>) -> Option<CodeAction> {

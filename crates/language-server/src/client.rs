@@ -32,6 +32,8 @@ pub struct Client {
     pub related: bool,
     /// Whether it links the code of a finding to a page.
     pub links_codes: bool,
+    /// Whether undecided checks of one place are folded into one.
+    pub folds_undecided: bool,
     /// Whether it wants to ask for findings, instead of being told: it can, and it said so when it started the server.
     pub pulls: bool,
     /// Whether it asks again when it is told that findings elsewhere have changed.
@@ -77,6 +79,7 @@ impl Client {
                 .and_then(|text| text.publish_diagnostics.as_ref())
                 .and_then(|publish| publish.code_description_support)
                 .unwrap_or(false),
+            folds_undecided: crate::settings::folds(params.initialization_options.as_ref(), false),
             pulls: wishes.diagnostics == Some(Diagnostics::Pull) && text.is_some_and(|text| text.diagnostic.is_some()),
             pulls_again: workspace
                 .and_then(|workspace| workspace.diagnostic.as_ref())

@@ -82,6 +82,45 @@ impl Places<'_> {
     }
 }
 
+impl Places<'_> {
+    /// Several checks of one place that cannot be decided yet, as one.
+    fn folded(&self, findings: &[&Finding]) -> Option<(Url, Diagnostic)> {
+        let worst = findings.iter().max_by_key(|finding| finding.signal)?;
+        let at = self.location(&worst.place)?;
+        let mut entries: Vec<String> = Vec::new();
+        for finding in findings {
+            let Outcome::Undecided { missing } = &finding.outcome else { continue };
+            for entry in missing.iter().map(|missing| missing.alternatives.join(" or ")) {
+                if !entries.contains(&entry) {
+                    entries.push(entry);
+                }
+            }
+        }
+        let titles: Vec<&str> = findings.iter().map(|finding| finding.title.as_str()).collect();
+        let message = format!(
+            "{} checks cannot be told yet: {}.\nTo settle them, write {}.",
+            findings.len(),
+            titles.join("; "),
+            entries.join("; and ")
+        );
+        let fingerprints: Vec<&str> = findings.iter().map(|finding| finding.fingerprint.as_str()).collect();
+        let diagnostic = Diagnostic {
+            range: at.range,
+            severity: Some(DiagnosticSeverity::INFORMATION),
+            source: Some(SOURCE.to_owned()),
+            message: visible_lines(&message),
+            data: Some(json!({
+                "fingerprints": fingerprints,
+                "signal": worst.signal.word(),
+                "undecided": true,
+                "count": findings.len(),
+            })),
+            ..Diagnostic::default()
+        };
+        Some((at.uri, diagnostic))
+    }
+}
+
 /// Text of several lines with every other control character shown, as the terminal shows them.
 fn visible_lines(text: &str) -> String {
     text.lines().map(|line| report::visible(line).into_owned()).collect::<Vec<_>>().join("\n")
@@ -107,8 +146,25 @@ pub fn of_check(checked: &Checked, client: Client, page: &RulePage) -> BTreeMap<
     let places = Places { checked, client, page, lines };
     let mut by_file: BTreeMap<Url, Vec<Diagnostic>> =
         checked.urls.iter().flatten().map(|url| (url.clone(), Vec::new())).collect();
-    for finding in checked.review.failed.iter().chain(&checked.review.undecided) {
+    for finding in &checked.review.failed {
         if let Some((url, diagnostic)) = places.diagnostic(finding) {
+            by_file.entry(url).or_default().push(diagnostic);
+        }
+    }
+    let mut undecided: Vec<Vec<&Finding>> = Vec::new();
+    for finding in &checked.review.undecided {
+        let here = |others: &&mut Vec<&Finding>| others.iter().any(|other| other.place == finding.place);
+        match undecided.iter_mut().find(here).filter(|_| client.folds_undecided) {
+            Some(others) => others.push(finding),
+            None => undecided.push(vec![finding]),
+        }
+    }
+    for folded in undecided {
+        let told = match folded.as_slice() {
+            [only] => places.diagnostic(only),
+            several => places.folded(several),
+        };
+        if let Some((url, diagnostic)) = told {
             by_file.entry(url).or_default().push(diagnostic);
         }
     }

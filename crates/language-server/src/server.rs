@@ -9,7 +9,7 @@ use crate::state::{Shared, State};
 use crate::worker::{Told, Wake};
 use crate::{
     actions, capabilities, completion, formatting, hierarchy, hover, inlay, lens, links, navigation, outline, pull,
-    refresh, selection, symbols, tokens, watched,
+    refresh, selection, settings, symbols, tokens, watched,
 };
 use std::sync::mpsc::Sender;
 use tokio::sync::mpsc::UnboundedSender;
@@ -227,12 +227,18 @@ impl LanguageServer for Server {
     }
 
     async fn did_change_configuration(&self, params: DidChangeConfigurationParams) {
-        let changed = {
+        let (changed, folded) = {
             let mut state = self.shared.lock();
-            let before = state.client.hints;
-            state.client.hints = before.changed(&params.settings);
-            before != state.client.hints
+            let (hints, folds) = (state.client.hints, state.client.folds_undecided);
+            state.client.hints = hints.changed(&params.settings);
+            state.client.folds_undecided = settings::folds(Some(&params.settings), folds);
+            let folded = folds != state.client.folds_undecided;
+            state.revision += u64::from(folded);
+            (hints != state.client.hints, folded)
         };
+        if folded {
+            let _ = self.wake.send(Wake::Disk);
+        }
         if changed {
             refresh::after_check(&self.client, &self.shared);
         }

@@ -8,6 +8,19 @@ const SECTION: &str = "coachwright";
 /// The setting of the inlay hints: one word for all, or one for each sort.
 const INLAY_HINTS: &str = "inlayHints";
 
+/// The setting of the checks that cannot be decided yet: `each` by itself, or `folded` into one for each place.
+const UNDECIDED: &str = "undecided";
+
+/// Whether undecided checks are folded, after these settings came; what they do not speak of stays.
+pub fn folds(settings: Option<&Value>, before: bool) -> bool {
+    let own = settings.map(|settings| settings.get(SECTION).unwrap_or(settings));
+    match own.and_then(|own| own.get(UNDECIDED)).and_then(Value::as_str) {
+        Some("folded") => true,
+        Some("each") => false,
+        _ => before,
+    }
+}
+
 /// Which inlay hints are shown.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Hints {

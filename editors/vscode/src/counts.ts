@@ -19,7 +19,7 @@ export function countFindings(findings: readonly Finding[]): Counts {
   for (const finding of findings) {
     const word = isUndecided(finding.data) ? 'undecided' : (signalWord(finding.data) ?? SIGNAL_WORDS[finding.severity]);
     if (word !== undefined) {
-      counts[word] += 1;
+      counts[word] += howMany(finding.data);
     }
   }
   return counts;
@@ -30,6 +30,11 @@ function signalWord(data: unknown): SignalWord | undefined {
     return undefined;
   }
   return SIGNAL_WORDS.find((word) => word === data.signal);
+}
+
+/** Undecided checks of one place may have been folded into one. */
+function howMany(data: unknown): number {
+  return typeof data === 'object' && data !== null && 'count' in data && typeof data.count === 'number' ? data.count : 1;
 }
 
 function isUndecided(data: unknown): boolean {

@@ -18,11 +18,13 @@ const SHOW_LOG = 'Show the log';
 const TRY_AGAIN = 'Try again';
 
 /** The settings that the server itself reads, at its start and whenever they change. */
-function serverSettings(): { inlayHints: boolean; snippets: boolean } {
+function serverSettings(): { inlayHints: boolean; snippets: boolean; undecided: string } {
   // The extension brings snippets of its own: those of the server would stand beside them.
+  const settings = vscode.workspace.getConfiguration('coachwright');
   return {
     snippets: false,
-    inlayHints: vscode.workspace.getConfiguration('coachwright').get<boolean>('inlayHints') ?? true,
+    undecided: settings.get<string>('undecided') ?? 'each',
+    inlayHints: settings.get<boolean>('inlayHints') ?? true,
   };
 }
 
@@ -143,7 +145,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     vscode.workspace.onDidChangeConfiguration((change) => {
       if (change.affectsConfiguration('coachwright.server')) {
         void running.restart();
-      } else if (change.affectsConfiguration('coachwright.inlayHints')) {
+      } else if (['coachwright.inlayHints', 'coachwright.undecided'].some((own) => change.affectsConfiguration(own))) {
         void running.configure();
       }
     }),

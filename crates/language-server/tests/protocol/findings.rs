@@ -128,3 +128,44 @@ async fn a_rule_pack_shows_its_own_faults_only() {
     }
     client.finish().await;
 }
+
+#[tokio::test(flavor = "multi_thread")]
+async fn undecided_checks_are_told_one_by_one_or_folded() {
+    let uri = "file:///nowhere/a.build.kdl";
+    let text = "build A { stage draft; basis eu; }\nbattery house chemistry=LFP voltage=\"12.8 V\"\n";
+    let mut client = Client::plain().await;
+    client.open(uri, text).await;
+    client.settle().await;
+    let undecided = |client: &Client| -> Vec<serde_json::Value> {
+        let shown = client.shown[uri].as_array().unwrap().iter();
+        shown.filter(|own| own["data"]["undecided"] == true).cloned().collect()
+    };
+    let each = undecided(&client);
+    assert!(each.len() > 5, "{}", each.len());
+    for (setting, folded) in [("folded", true), ("perhaps", true), ("each", false)] {
+        let before = undecided(&client).len();
+        let changes = (setting == "folded" && before == each.len()) || (setting == "each" && before < each.len());
+        client.changes += u64::from(changes);
+        client.notify("workspace/didChangeConfiguration", json!({ "settings": { "undecided": setting } })).await;
+        client.settle().await;
+        let now = undecided(&client);
+        if !folded {
+            assert_eq!(now, each);
+            continue;
+        }
+        let mut places: Vec<String> = now.iter().map(|own| own["range"].to_string()).collect();
+        places.sort();
+        places.dedup();
+        assert_eq!(places.len(), now.len(), "one for each place");
+        let told: u64 = now.iter().map(|own| own["data"]["count"].as_u64().unwrap_or(1)).sum();
+        assert_eq!(told, each.len() as u64, "none is lost");
+        // What can be done about each is still offered.
+        let at = now.iter().find(|own| own["data"]["count"].is_u64()).unwrap()["range"].clone();
+        let params = json!({ "textDocument": { "uri": uri }, "range": at, "context": { "diagnostics": [] } });
+        let actions = client.request("textDocument/codeAction", params).await;
+        let of_folded =
+            actions.as_array().unwrap().iter().filter(|own| own["diagnostics"][0]["data"]["count"].is_u64());
+        assert!(of_folded.count() > 3, "{actions}");
+    }
+    client.finish().await;
+}
