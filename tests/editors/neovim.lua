@@ -57,9 +57,6 @@ end
 -- Hints stand beside the lines without being asked for, and can be hidden.
 local function hints(buffer, shots)
   local client = vim.lsp.get_clients({ bufnr = buffer })[1]
-  if not client:supports_method('textDocument/inlayHint', buffer) then
-    return -- The server of this build does not offer any.
-  end
   local shown = function()
     vim.cmd.redraw()
     return vim.lsp.inlay_hint.get({ bufnr = buffer })

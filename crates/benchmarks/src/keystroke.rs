@@ -60,13 +60,18 @@ impl Editor {
             page: Arc::new(|_| None),
         };
         runtime.spawn(async move {
-            let observed = Box::new(move |revision| drop(told.send(revision)));
+            let observed = Box::new(move |revision| {
+                let _ = told.send(revision);
+            });
             serve_observed(server_input, server_output, surroundings, observed).await;
         });
         // What the server says is read and dropped: an editor that is slow to read is not what is measured.
+        let (answered, mut answers) = watch::channel(false);
         runtime.spawn(async move {
             let mut dropped = vec![0; 1 << 16];
-            while output.read(&mut dropped).await.is_ok_and(|read| read > 0) {}
+            while output.read(&mut dropped).await.is_ok_and(|read| read > 0) {
+                answered.send_replace(true);
+            }
         });
         let before = text.split(WORD).next().ok_or("nothing to change")?;
         let mut editor = Self {
@@ -79,6 +84,8 @@ impl Editor {
             version: 1,
         };
         editor.send(json!({ "id": 1, "method": "initialize", "params": { "capabilities": {} } }))?;
+        // Nothing may be said before the server has answered.
+        editor.runtime.block_on(answers.wait_for(|answered| *answered))?;
         editor.send(json!({ "method": "initialized", "params": {} }))?;
         let document = json!({ "uri": editor.uri, "languageId": "kdl", "version": 1, "text": text });
         editor.send(json!({ "method": "textDocument/didOpen", "params": { "textDocument": document } }))?;
