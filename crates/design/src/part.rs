@@ -3,7 +3,7 @@
 use crate::circuitry::Circuitry;
 use crate::known::{PartId, Parts};
 use crate::regions::Regions;
-use spec::{File, Given, Incomplete, Slip, Span, Value, Via};
+use spec::{File, Given, Incomplete, RuleFile, Slip, Span, Value, Via};
 use std::collections::HashMap;
 use std::sync::Arc;
 use vocabulary::{FactId, PartKind};
@@ -51,6 +51,8 @@ impl Part {
 pub struct Build {
     /// The files that were read; the first is the build itself.
     pub files: Vec<File>,
+    /// The files of house rules that it names.
+    pub rule_files: Vec<RuleFile>,
     /// What is wrong in the text and in its names.
     pub slips: Vec<Slip>,
     /// The regions of its basis.

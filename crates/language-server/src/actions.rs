@@ -4,19 +4,10 @@ use crate::check::{Checked, Surroundings};
 use crate::navigation::workspace_edit;
 use crate::position::Lines;
 use crate::state::State;
-use rules::finding::{Finding, Outcome, Place};
+use mends::{Edit, Subject};
+use rules::finding::Finding;
 use std::collections::BTreeMap;
 use tower_lsp::lsp_types::*;
-
-/// An edit before it is put into the protocol's form.
-pub struct Edit {
-    /// What it does.
-    pub title: String,
-    /// What it replaces, and by which text.
-    pub changes: Vec<(Place, String)>,
-    /// Whether it is what a builder would do first.
-    pub preferred: bool,
-}
 
 /// The actions for the findings that a range touches.
 pub fn actions(state: &State, surroundings: &Surroundings, url: &Url, range: Range) -> Vec<CodeActionOrCommand> {
@@ -28,10 +19,16 @@ pub fn actions(state: &State, surroundings: &Surroundings, url: &Url, range: Ran
         finding.place.file == file && finding.place.bytes.start <= bytes.end && bytes.start <= finding.place.bytes.end
     };
     let mut actions = Vec::new();
+    let subject = Subject {
+        build: &checked.build,
+        review: &checked.review,
+        packs: surroundings.packs,
+        today: surroundings.today,
+    };
     for finding in checked.review.failed.iter().chain(&checked.review.undecided).filter(touches) {
         let mut shown = checked.shown.get(url).into_iter().flatten();
         let diagnostic = shown.find(|diagnostic| tells_of(diagnostic, finding));
-        for edit in edits(checked, surroundings, finding) {
+        for edit in subject.edits(finding) {
             if let Some(action) = action(state, checked, edit, diagnostic) {
                 actions.push(CodeActionOrCommand::CodeAction(action));
             }
@@ -63,32 +60,4 @@ fn action(state: &State, checked: &Checked, edit: Edit, diagnostic: Option<&Diag
         is_preferred: edit.preferred.then_some(true),
         ..CodeAction::default()
     })
-}
-
-/// What can be done about a finding, the best first.
-fn edits(checked: &Checked, surroundings: &Surroundings, finding: &Finding) -> Vec<Edit> {
-    let mut edits = Vec::new();
-    if let Some(mend) = &finding.mend {
-        edits.push(Edit {
-            title: mend.title.clone(),
-            changes: vec![(mend.place.clone(), mend.text.clone())],
-            preferred: true,
-        });
-    }
-    if matches!(finding.outcome, Outcome::Fails { .. }) {
-        edits.extend(crate::protect::at_the_source(checked, finding));
-        edits.extend(crate::thicker::conductor(checked, surroundings, finding));
-        edits.extend(crate::declare::system_absent(checked, finding));
-    }
-    edits.extend(crate::declare::entries(checked, finding));
-    edits.extend(crate::declare::waiver(checked, finding));
-    edits
-}
-
-impl Edit {
-    /// An insertion at a byte of a file.
-    pub fn insertion(title: impl Into<String>, file: usize, at: usize, text: impl Into<String>) -> Self {
-        let changes = vec![(Place { file, bytes: at..at }, text.into())];
-        Self { title: title.into(), changes, preferred: false }
-    }
 }

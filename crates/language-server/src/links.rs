@@ -1,4 +1,4 @@
-//! What can be followed: the file behind an `include`, and addresses of the web in a text's strings.
+//! What can be followed: the file behind an `include` or `house-rules`, and addresses of the web in a text's strings.
 
 use crate::check::Sort;
 use crate::disk::plain;
@@ -29,7 +29,7 @@ pub fn links(state: &State, url: &Url) -> Option<Vec<DocumentLink>> {
             let range = lines.range(&tree.text, &bytes, state.client.encoding);
             links.push(DocumentLink { range, target: Some(target), tooltip: None, data: None });
         };
-        if includes && &*node.name.text == "include" {
+        if includes && matches!(&*node.name.text, "include" | "house-rules") {
             if let Some((bytes, target)) = included(state, url, node) {
                 link(bytes, target);
             }
@@ -44,7 +44,7 @@ pub fn links(state: &State, url: &Url) -> Option<Vec<DocumentLink>> {
     Some(links)
 }
 
-/// The file that a line includes, with the place of its name.
+/// The file that a line includes or takes house rules from, with the place of its name.
 fn included(state: &State, url: &Url, node: &Node) -> Option<(Range<usize>, Url)> {
     let entry = node.entries.iter().find(|entry| entry.key.is_none())?;
     let Scalar::Text(name) = &entry.value else { return None };

@@ -152,8 +152,10 @@ fn affected(state: &State, dirty: &BTreeSet<Url>, all: bool) -> BTreeSet<Url> {
 
 /// Whether a build could not have a file when it was checked that is open now.
 fn includes_unread(state: &State, url: &Url, dirty: &BTreeSet<Url>) -> bool {
-    let missing =
-        |checked: &Arc<Checked>| checked.review.failed.iter().any(|finding| &*finding.rule == "text/include-missing");
+    let missing = |checked: &Arc<Checked>| {
+        let mut failed = checked.review.failed.iter();
+        failed.any(|finding| matches!(&*finding.rule, "text/include-missing" | "text/house-rules-unread"))
+    };
     Sort::of(url) == Some(Sort::Build)
         && state.checked.get(url).is_some_and(missing)
         && dirty.iter().any(|other| other.path().ends_with(".kdl"))

@@ -3,7 +3,7 @@
 use crate::like;
 use crate::loader::{LoadFault, Loader};
 use crate::lower::{Likeness, Lowered, lower};
-use crate::part::{File, Part, Span, Spec, Via};
+use crate::part::{File, Part, RuleFile, Span, Spec, Via};
 use crate::slip::Slip;
 use crate::text::{self, BlockCache, FaultKind};
 use crate::value::Value;
@@ -19,6 +19,9 @@ const DEEPEST: usize = 16;
 /// The ending that every included file has: an include is for specifications, and a review must not show the lines of
 /// whatever else can be read on the machine.
 pub const FILE_ENDING: &str = ".kdl";
+
+/// The ending of files of house rules.
+pub const RULES_ENDING: &str = ".rules.kdl";
 
 /// The most files that one build may include.
 const MOST_FILES: usize = 200;
@@ -122,10 +125,11 @@ impl Reading<'_> {
             self.spec.incomplete.add(&lowered.incomplete);
         }
         for (mut part, likeness) in lowered.parts {
-            let includes: Vec<Part> = if part.kind == kind::INCLUDE {
+            let asks = |part: &Part| part.kind == kind::INCLUDE || part.kind == kind::HOUSE_RULES;
+            let asking: Vec<Part> = if asks(&part) {
                 vec![part.clone()]
             } else {
-                part.inside_of(kind::INCLUDE).cloned().collect()
+                part.inside.iter().filter(|inner| asks(inner)).cloned().collect()
             };
             if let Some(asked) = asked {
                 part.via.push(Via::Include(asked.clone()));
@@ -137,12 +141,16 @@ impl Reading<'_> {
                     Some(asked) => slip.related(asked.clone(), "taken in here"),
                     None => slip,
                 });
-            } else if part.kind != kind::INCLUDE {
+            } else if !asks(&part) {
                 let list = if as_patterns { &mut self.patterns } else { &mut self.parts };
                 list.push((part, likeness));
             }
-            for include in includes {
-                self.include(&include, as_patterns);
+            for asking in asking {
+                if asking.kind == kind::INCLUDE {
+                    self.include(&asking, as_patterns);
+                } else {
+                    self.house_rules(&asking);
+                }
             }
         }
     }
@@ -163,6 +171,37 @@ impl Reading<'_> {
             let patterns = as_patterns || name.ends_with(PARTS_ENDING);
             self.file(Some(&given.at.clone()), &name, patterns);
         }
+    }
+
+    /// Takes in a file of house rules as it is: what stands in it is for the rules to read.
+    fn house_rules(&mut self, asking: &Part) {
+        let Some(given) = asking.given(fact::house_rules::FILE) else { return };
+        let Value::Text(name) = &given.value else { return };
+        let file = self.rule_file(name);
+        // Named twice, from two places: its rules count once.
+        if file.is_err() || self.spec.rule_files.iter().all(|other| other.file != file) {
+            self.spec.rule_files.push(RuleFile { file, asked: given.at.clone() });
+        }
+    }
+
+    fn rule_file(&mut self, name: &str) -> Result<u32, String> {
+        if !name.ends_with(RULES_ENDING) {
+            return Err(format!("the name of a rule file ends in {RULES_ENDING}"));
+        }
+        let loaded = match self.loader.load(self.open.last().map(String::as_str), name) {
+            Ok(loaded) => loaded,
+            Err(LoadFault::Refused(why)) => return Err(why),
+            Err(LoadFault::NotText(fault)) => return Err(fault.message),
+        };
+        let known = self.spec.files.iter().position(|file| *file.name == *loaded.name);
+        if known.is_none() && self.spec.files.len() >= MOST_FILES {
+            return Err(format!("this build names more than {MOST_FILES} files"));
+        }
+        let number = known.unwrap_or(self.spec.files.len());
+        if known.is_none() {
+            self.spec.files.push(File { name: loaded.name.as_str().into(), text: loaded.text.into() });
+        }
+        Ok(u32::try_from(number).unwrap_or(u32::MAX))
     }
 
     fn not_loaded(&mut self, asked: Option<&Span>, name: &str, fault: LoadFault) {

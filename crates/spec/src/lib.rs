@@ -14,6 +14,6 @@ mod value;
 
 pub use include::read;
 pub use loader::{LoadFault, Loaded, Loader, SingleText};
-pub use part::{File, Given, Incomplete, Name, Part, Span, Spec, Via};
+pub use part::{File, Given, Incomplete, Name, Part, RuleFile, Span, Spec, Via};
 pub use slip::{Mend, Slip};
 pub use value::{UNKNOWN, Value, implied_value};

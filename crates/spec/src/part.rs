@@ -129,6 +129,15 @@ pub struct File {
     pub text: Arc<str>,
 }
 
+/// A file of house rules that a build names. Its text is among the files; nothing is read out of it here.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct RuleFile {
+    /// Its number among the files, or why it could not be had.
+    pub file: Result<u32, String>,
+    /// Where it is asked for.
+    pub asked: Span,
+}
+
 /// Everything that was read for one build.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Spec {
@@ -138,6 +147,8 @@ pub struct Spec {
     pub parts: Vec<Part>,
     /// The patterns for `like=` of the files of parts: no parts of the build.
     pub patterns: Vec<Part>,
+    /// The files of house rules, in the order in which they are asked for.
+    pub rule_files: Vec<RuleFile>,
     /// What is wrong in the text.
     pub slips: Vec<Slip>,
     /// Which lists of top-level parts may be incomplete.

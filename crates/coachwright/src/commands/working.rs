@@ -9,7 +9,7 @@ use design::{Build, CaseId, Gaps, PartId, Reader};
 use report::{FactOrigin, FactRow, PartWorking, Style};
 use rules::ReviewOptions;
 use rules::pack::Packs;
-use rules::review::{fact_used, gap_words, review_build};
+use rules::review::{fact_used, gap_words, judge_build};
 use spec::text::{BlockCache, Lines};
 use spec::{Loader, Value};
 use vocabulary::{Absent, FactSpec};
@@ -86,7 +86,7 @@ fn unknown_part(build: &Build, wanted: &str, output: &mut Output) {
 /// The facts of a part, the known ones first.
 fn rows(build: &Build, part: PartId, facts: &[&FactSpec]) -> PartWorking {
     let today = rules::Today::Asked(crate::surroundings::today);
-    let units = review_build(build, &Packs::default(), ReviewOptions { today, draft: true }).units;
+    let units = judge_build(build, &Packs::default(), ReviewOptions { today, draft: true }).units;
     let mut reader = Reader::new(build);
     let mut rows: Vec<FactRow> = facts
         .iter()

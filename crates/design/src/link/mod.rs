@@ -32,6 +32,7 @@ pub fn link(spec: Spec) -> Build {
     all_slips.append(&mut slips);
     let mut build = Build {
         files: spec.files,
+        rule_files: spec.rule_files,
         slips: all_slips,
         regions: Regions::default(),
         parts,

@@ -1,6 +1,7 @@
 //! What the proof needs of the design side: a text read and linked, and its facts.
 
 use crate::facts::Facts;
+use crate::finding::Finding;
 use crate::pack::Packs;
 use crate::review::{ReviewOptions, Today, review_build};
 use design::{Build, CaseId, Parts, Reader};
@@ -64,6 +65,9 @@ const EXAMPLE: &str = "example.build.kdl";
 /// The domain of the rules on waivers, which are found when all others are judged.
 const WAIVER_DOMAIN: &str = "waiver/";
 
+/// The rule on house rules, which is found when they are joined to the others.
+const HOUSE_RULES: &str = "text/house-rules-unread";
+
 /// The day on which examples are judged: a fixed one, so that the outcome does not change with the calendar.
 const EXAMPLE_DAY: jiff::civil::Date = jiff::civil::date(2026, 1, 1);
 
@@ -77,14 +81,14 @@ impl Bench for Workshop {
 
     fn found(&self, build: &Build) -> Vec<Found> {
         let slips = build.slips.iter().map(|slip| Found { rule: slip.rule.to_owned(), message: slip.message.clone() });
-        if build.of_kind(kind::WAIVE).members.is_empty() {
+        if build.of_kind(kind::WAIVE).members.is_empty() && build.rule_files.is_empty() {
             return slips.collect();
         }
         let review = review_build(build, &self.packs, ReviewOptions { today: Today::Is(EXAMPLE_DAY), draft: false });
-        let of_waivers = review.failed.into_iter().filter(|finding| finding.rule.starts_with(WAIVER_DOMAIN));
-        slips
-            .chain(of_waivers.map(|finding| Found { rule: finding.rule.to_string(), message: finding.message }))
-            .collect()
+        let while_judging =
+            |finding: &Finding| finding.rule.starts_with(WAIVER_DOMAIN) || &*finding.rule == HOUSE_RULES;
+        let judged = review.failed.into_iter().filter(while_judging);
+        slips.chain(judged.map(|finding| Found { rule: finding.rule.to_string(), message: finding.message })).collect()
     }
 
     fn link<'b>(&'b self, build: &'b Build) -> Reader<'b> {

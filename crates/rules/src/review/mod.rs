@@ -3,6 +3,7 @@
 mod assemble;
 mod follow;
 mod gaps;
+mod house;
 mod settle;
 mod slips;
 mod values;
@@ -19,8 +20,8 @@ use crate::signal::{Region, Signal};
 use assemble::Assembly;
 use design::{Build, CaseId, Gaps, PartId, Reader};
 use quantity::System;
-use spec::Loader;
 use spec::text::BlockCache;
+use spec::{Loader, Slip};
 use vocabulary::{PartKind, fact, kind};
 
 /// A finding while the review is made: with the part that it is on, and what would settle it.
@@ -90,15 +91,28 @@ pub fn review_with(
     review_build(&build, packs, options)
 }
 
-/// Reviews a linked build.
+/// Reviews a linked build, by the house rules that it names too.
 pub fn review_build(build: &Build, packs: &Packs, options: ReviewOptions) -> Review {
+    if build.rule_files.is_empty() {
+        return judge_build(build, packs, options);
+    }
+    let house = house::join(build, packs);
+    judge(build, &house.packs, options, &house.slips)
+}
+
+/// Reviews a linked build by these rules only.
+pub fn judge_build(build: &Build, packs: &Packs, options: ReviewOptions) -> Review {
+    judge(build, packs, options, &[])
+}
+
+fn judge(build: &Build, packs: &Packs, options: ReviewOptions, more: &[Slip]) -> Review {
     let mut reader = Reader::new(build);
     let stage = if options.draft { Stage::Draft } else { stage(&mut reader) };
     let units = units(&mut reader);
     let regions: Vec<Region> = build.regions.words().into_iter().filter_map(Region::from_word).collect();
     let classes = classes(&mut reader);
     let mut counts = Counts::default();
-    let mut failed: Vec<Item> = build.slips.iter().map(|slip| slips::item(build, packs, slip)).collect();
+    let mut failed: Vec<Item> = build.slips.iter().chain(more).map(|slip| slips::item(build, packs, slip)).collect();
     let mut open: Vec<Item> = Vec::new();
     let mut assembly = Assembly { reader: &mut reader, units };
     for (rule, region, values) in packs.for_build(&regions, &classes) {

@@ -1,15 +1,13 @@
 //! The mend of a conductor that is too thin: the next standard size with which the finding is gone, found by asking the rule
 //! again with each size.
 
-use crate::actions::Edit;
-use crate::check::{Checked, Surroundings};
-use crate::reading::bytes;
+use crate::{Aim, Edit, Subject, bytes};
 use design::{Build, PartId};
 use quantity::{Cores, WireSize, larger_sizes, write_wire_size};
 use rules::ReviewOptions;
 use rules::finding::{Finding, Place};
 use rules::pack::Packs;
-use rules::review::review_build;
+use rules::review::judge_build;
 use spec::Value;
 use vocabulary::{FactId, fact};
 
@@ -68,17 +66,17 @@ impl Written {
 }
 
 /// The next size of the conductors of a finding that cures it.
-pub fn conductor(checked: &Checked, surroundings: &Surroundings, finding: &Finding) -> Option<Edit> {
+pub fn conductor(subject: &Subject<'_>, finding: &Finding) -> Option<Edit> {
     if !CURED_BY_COPPER.contains(&&*finding.rule) {
         return None;
     }
-    let build = &checked.build;
+    let build = subject.build;
     let own = build.parts().find(|(_, part)| *part.key == *finding.part_key).map(|(id, _)| id)?;
-    let rule = surroundings.packs.rule(&finding.rule)?.clone();
+    let rule = subject.packs.rule(&finding.rule)?.clone();
     let rule = Packs { rules: vec![rule] };
-    let options = ReviewOptions { today: surroundings.today, draft: false };
+    let options = ReviewOptions { today: subject.today, draft: false };
     let gone = |build: &Build| {
-        let review = review_build(build, &rule, options);
+        let review = judge_build(build, &rule, options);
         let same = |other: &Finding| other.rule == finding.rule && other.part_key == finding.part_key;
         let mut all = review.failed.iter().chain(&review.undecided);
         !all.any(|other| same(other) || other.follow.iter().any(same))
@@ -97,7 +95,7 @@ pub fn conductor(checked: &Checked, surroundings: &Surroundings, finding: &Findi
         let size = *candidates.get(candidates.partition_point(|size| !cures(size)))?;
         let changes: Option<Vec<(Place, String)>> = thinner(size).map(|own| change(build, *own, size)).collect();
         let title = format!("make the conductor of {} {}", called(build, own), write_wire_size(size));
-        Some(Edit { title, changes: changes?, preferred: true })
+        Some(Edit { title, changes: changes?, aim: Aim::Mend, preferred: true })
     })
 }
 

@@ -1,9 +1,7 @@
 //! Actions that say something more: an entry that a check needs, a system that the build does without, a finding that somebody
 //! accepts.
 
-use crate::actions::Edit;
-use crate::check::Checked;
-use crate::reading::bytes;
+use crate::{Aim, Edit, Subject, bytes};
 use design::{Build, CaseId, Part, PartId, Reader};
 use rules::finding::{Finding, Missing, Outcome};
 use rules::signal::Signal;
@@ -18,13 +16,13 @@ const MOST_WORDS: usize = 8;
 
 /// The entries that an undecided check needs: each word of a choice by itself; for what must be measured or looked up an empty
 /// entry, at which the tool then says what is to stand there. Nothing is guessed, and `unknown` would only hide the gap.
-pub fn entries(checked: &Checked, finding: &Finding) -> Vec<Edit> {
+pub fn entries(subject: &Subject<'_>, finding: &Finding) -> Vec<Edit> {
     let Outcome::Undecided { missing } = &finding.outcome else { return Vec::new() };
-    missing.iter().flat_map(|missing| entry(checked, missing)).collect()
+    missing.iter().flat_map(|missing| entry(subject, missing)).collect()
 }
 
-fn entry(checked: &Checked, missing: &Missing) -> Vec<Edit> {
-    let build = &checked.build;
+fn entry(subject: &Subject<'_>, missing: &Missing) -> Vec<Edit> {
+    let build = subject.build;
     let Some((property, room)) = &missing.entry else { return Vec::new() };
     let here = |part: &&Part| part.room.file as usize == room.file && bytes(&part.room) == room.bytes;
     let Some(part) = build.parts().map(|(_, part)| part).find(here) else { return Vec::new() };
@@ -33,8 +31,9 @@ fn entry(checked: &Checked, missing: &Missing) -> Vec<Edit> {
     if spec.written != Written::Property {
         return Vec::new();
     }
-    let write =
-        |title: String, value: &str| Edit::insertion(title, room.file, room.bytes.end, format!(" {property}={value}"));
+    let write = |title: String, value: &str| {
+        Edit::insertion(Aim::Say, title, room.file, room.bytes.end, format!(" {property}={value}"))
+    };
     let words = match spec.kind {
         FactKind::Flag => vec!["yes", "no"],
         FactKind::Choice(words) if words.len() <= MOST_WORDS => words.to_vec(),
@@ -48,18 +47,20 @@ fn entry(checked: &Checked, missing: &Missing) -> Vec<Edit> {
 }
 
 /// Declares each system absent of which nothing is said.
-pub fn system_absent(checked: &Checked, finding: &Finding) -> Vec<Edit> {
+pub fn system_absent(subject: &Subject<'_>, finding: &Finding) -> Vec<Edit> {
     if &*finding.rule != NOT_DESCRIBED {
         return Vec::new();
     }
-    let build = &checked.build;
+    let build = subject.build;
     let Some(silent) = Reader::new(build).text(Build::ROOT, fact::build::SILENT_SYSTEMS, CaseId(0)) else {
         return Vec::new();
     };
     let Some((file, at, text)) = place_of_none(build) else { return Vec::new() };
     let words = silent.split(", ").filter(|word| !word.is_empty());
     words
-        .map(|word| Edit::insertion(format!("declare absent: none {word}"), file, at, text.replace("{}", word)))
+        .map(|word| {
+            Edit::insertion(Aim::Say, format!("declare absent: none {word}"), file, at, text.replace("{}", word))
+        })
         .collect()
 }
 
@@ -78,8 +79,8 @@ fn place_of_none(build: &Build) -> Option<(usize, usize, String)> {
 }
 
 /// Accepts a finding, with places for the reason and the name that a waiver needs.
-pub fn waiver(checked: &Checked, finding: &Finding) -> Option<Edit> {
-    let build = &checked.build;
+pub fn waiver(subject: &Subject<'_>, finding: &Finding) -> Option<Edit> {
+    let build = subject.build;
     let rule = &finding.rule;
     // What could not be read cannot be accepted.
     if rule.starts_with("text/") || rule.starts_with("waiver/") {
@@ -87,12 +88,12 @@ pub fn waiver(checked: &Checked, finding: &Finding) -> Option<Edit> {
     }
     let part = build.parts().find(|(_, part)| *part.key == *finding.part_key).map(|(id, _)| id)?;
     let on = on(build, part).map_or(String::new(), |on| format!(" on={on}"));
-    let text = &checked.review.files.first()?.text;
+    let text = &subject.review.files.first()?.text;
     let line = if text.ends_with('\n') || text.is_empty() { "" } else { "\n" };
     // Whoever accepts a danger has to name what shows that it may be.
     let evidence = if finding.signal == Signal::Danger { " evidence=unknown" } else { "" };
     let waiver = format!("{line}waive \"{rule}\"{on} reason=unknown by=unknown{evidence}\n");
-    Some(Edit::insertion("waive it with a reason", 0, text.len(), waiver))
+    Some(Edit::insertion(Aim::Accept, "waive it with a reason", 0, text.len(), waiver))
 }
 
 /// How a waiver names a part; nothing for the build as a whole.

@@ -1,8 +1,6 @@
 //! The mend of a conductor without protection: a fuse at the source, as large as the conductor carries.
 
-use crate::actions::Edit;
-use crate::check::Checked;
-use crate::reading::bytes;
+use crate::{Aim, Edit, Subject, bytes};
 use design::{CaseId, End, PartId, Reader, Run, Tri};
 use rules::finding::Finding;
 use vocabulary::{fact, kind};
@@ -11,11 +9,11 @@ use vocabulary::{fact, kind};
 const NONE_AT_SOURCE: &str = "protection/none-at-source";
 
 /// The fuses that are missing from the run of a finding.
-pub fn at_the_source(checked: &Checked, finding: &Finding) -> Vec<Edit> {
+pub fn at_the_source(subject: &Subject<'_>, finding: &Finding) -> Vec<Edit> {
     if &*finding.rule != NONE_AT_SOURCE {
         return Vec::new();
     }
-    let build = &checked.build;
+    let build = subject.build;
     let found = build.parts().find(|(_, part)| *part.key == *finding.part_key);
     let Some(run) = found.and_then(|(part, _)| build.circuitry().run(part)) else { return Vec::new() };
     let mut reader = Reader::new(build);
@@ -29,7 +27,7 @@ pub fn at_the_source(checked: &Checked, finding: &Finding) -> Vec<Edit> {
         return Vec::new();
     }
     let lacking = End::BOTH.into_iter().zip(run.ends).filter(|(_, end)| lacks(&mut reader, *end, ampacity));
-    lacking.filter_map(|(end, _)| fuse(checked, run, end, rating)).collect()
+    lacking.filter_map(|(end, _)| fuse(subject, run, end, rating)).collect()
 }
 
 /// Whether an end of a run has no device, and a source behind it that drives more than the conductor carries.
@@ -42,30 +40,30 @@ fn lacks(reader: &mut Reader<'_>, end: PartId, ampacity: f64) -> bool {
 }
 
 /// The fuse at an end: the first or the last line of a circuit, or the property of a way.
-fn fuse(checked: &Checked, run: &Run, end: End, rating: f64) -> Option<Edit> {
-    let build = &checked.build;
+fn fuse(subject: &Subject<'_>, run: &Run, end: End, rating: f64) -> Option<Edit> {
+    let build = subject.build;
     let written = build.part(run.written);
     let file = written.head.file as usize;
     // A way has its source at one end only; of a circuit it matters which end is meant.
     let into = if written.kind == kind::WAY { run.written } else { run.ends[usize::from(end == End::Finish)] };
     let title = format!("put a {rating} A fuse into {}", build.part(into).title);
     let mut edit = if written.kind == kind::WAY {
-        Edit::insertion(title, file, bytes(&written.room).end, format!(" fuse=\"{rating} A\""))
+        Edit::insertion(Aim::Mend, title, file, bytes(&written.room).end, format!(" fuse=\"{rating} A\""))
     } else if written.kind == kind::CIRCUIT {
         let line = format!("fuse rating=\"{rating} A\"");
-        let text = &checked.review.files.get(file)?.text;
+        let text = &subject.review.files.get(file)?.text;
         let mut inside =
             written.inside.iter().map(|inner| build.part(*inner)).filter(|inner| inner.whole.file as usize == file);
         match (end, inside.clone().next(), inside.next_back()) {
             (End::Start, Some(first), _) => {
                 let at = first.whole.bytes.start as usize;
-                Edit::insertion(title, file, at, format!("{line}{}", separator(text, at)))
+                Edit::insertion(Aim::Mend, title, file, at, format!("{line}{}", separator(text, at)))
             }
             (End::Finish, _, Some(last)) => {
                 let between = separator(text, last.whole.bytes.start as usize);
-                Edit::insertion(title, file, last.whole.bytes.end as usize, format!("{between}{line}"))
+                Edit::insertion(Aim::Mend, title, file, last.whole.bytes.end as usize, format!("{between}{line}"))
             }
-            _ => Edit::insertion(title, file, bytes(&written.room).end, format!(" {{ {line}; }}")),
+            _ => Edit::insertion(Aim::Mend, title, file, bytes(&written.room).end, format!(" {{ {line}; }}")),
         }
     } else {
         return None;
