@@ -25,8 +25,11 @@ pub mod sae_gauge;
 pub mod small_conductors;
 pub mod smallest_fault;
 pub mod solar;
+pub mod sun;
+pub mod sun;
 pub mod ventilation;
 pub mod voltage_drop;
+pub mod week;
 
 mod number;
 mod tables;
