@@ -26,7 +26,6 @@ pub mod small_conductors;
 pub mod smallest_fault;
 pub mod solar;
 pub mod sun;
-pub mod sun;
 pub mod ventilation;
 pub mod voltage_drop;
 pub mod week;

@@ -27,6 +27,6 @@ pub use measured::{MeasuredRange, measured_irradiation};
 pub use plane::{Plane, SKY_MODEL, TYPICAL_ALBEDO, Transposition, incidence_cosine, plane_irradiance};
 pub use position::{
     MEAN_DAYS, POSITION, SOLAR_CONSTANT, SunPosition, declination, equation_of_time, irradiance_above_air, mean_day_of,
-    refraction, sun_position, sunset_angle,
+    position_by_declination, refraction, sun_position, sunset_angle,
 };
 pub use sky_day::{SkyDay, clear_day, mean_day, on_plane};
