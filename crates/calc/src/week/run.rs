@@ -4,6 +4,9 @@ use super::outcome::{Lasting, Report, SourceUse};
 use super::profile::{DAYS, STEP_SECONDS, STEPS, STEPS_PER_DAY, STEPS_PER_HOUR};
 use super::settle::Settled;
 
+/// States of charge closer than this are one: a level that is just reached must count as reached. Chosen.
+const SAME_CHARGE: f64 = 1e-9;
+
 /// How a step went.
 #[derive(Debug, Clone, Copy, Default)]
 struct Step {
@@ -109,6 +112,12 @@ fn one_step(settled: &Settled, state: &mut State, report: &mut Report, index: us
         report.discharge_loss += taken * settled.store.joules - lacking * lasts * STEP_SECONDS;
         if lasts < 1.0 && settled.reconnects > 0.0 {
             state.cut = true;
+            // What the sources bring in the rest of the step must not hide that it was empty.
+            report.least_state_of_charge = report.least_state_of_charge.min(state.charge);
+            if report.least_usable_left > 0.0 {
+                report.least_usable_left = 0.0;
+                report.least_at = (index as f64 + lasts) * STEP_SECONDS;
+            }
             served = lasts;
             used = offered * lasts * STEP_SECONDS;
             charging_seconds = (1.0 - lasts) * STEP_SECONDS;
@@ -132,7 +141,7 @@ fn one_step(settled: &Settled, state: &mut State, report: &mut Report, index: us
         if charges && offered > 0.0 {
             used += put_in(settled, state, report, offered, charging_seconds);
         }
-        if state.cut && state.charge - floor >= settled.reconnects * (1.0 - floor) && state.charge > floor {
+        if state.cut && state.charge - floor >= settled.reconnects * (1.0 - floor) - SAME_CHARGE {
             state.cut = false;
         }
     }

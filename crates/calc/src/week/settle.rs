@@ -215,8 +215,13 @@ fn idle(picker: &mut Picker, entries: &Entries, loads: &[SettledLoad]) -> Result
         let on = picker.day(inverter.on.as_ref(), Entry::InverterOn(index), Range::Part, (1.0, 0.0))?;
         let mut on = *on.steps();
         for (load, entry) in loads.iter().zip(&entries.loads) {
-            let Some(running) = entry.running.as_ref().filter(|_| load.inverter == Some(index)) else { continue };
-            for (on, &share) in on.iter_mut().zip(running.steps()) {
+            if load.inverter != Some(index) {
+                continue;
+            }
+            let unknown = picker.by_side(1.0, 0.0);
+            for (step, on) in on.iter_mut().enumerate() {
+                let running = entry.running.as_ref().map(|running| running.steps());
+                let share = running.and_then(|steps| steps.get(step).copied()).unwrap_or(unknown);
                 *on = on.max(share);
             }
         }
