@@ -1,6 +1,8 @@
 //! Takes each entry as it is written, or where it is not known its value at the side that is reckoned, and keeps a list of what was
 //! missing.
 
+use std::borrow::Cow;
+
 use super::entries::Limit;
 use super::outcome::{Entry, Reason, Unusable};
 use super::profile::{DayProfile, WeekProfile};
@@ -121,44 +123,44 @@ impl Picker {
     }
 
     /// A course over the day, else the same all day.
-    pub(crate) fn day(
+    pub(crate) fn day<'a>(
         &mut self,
-        profile: Option<&DayProfile>,
+        profile: Option<&'a DayProfile>,
         entry: Entry,
         range: Range,
         (worst, best): (f64, f64),
-    ) -> Result<DayProfile, Unusable> {
+    ) -> Result<Cow<'a, DayProfile>, Unusable> {
         match profile {
             Some(profile) => {
                 for &value in profile.steps() {
                     Self::check(value, entry, range)?;
                 }
-                Ok(profile.clone())
+                Ok(Cow::Borrowed(profile))
             }
             None => {
                 self.missing.push(entry);
-                Ok(DayProfile::constant(self.by_side(worst, best)))
+                Ok(Cow::Owned(DayProfile::constant(self.by_side(worst, best))))
             }
         }
     }
 
     /// A share of the time over the week, else the same all week.
-    pub(crate) fn week(
+    pub(crate) fn week<'a>(
         &mut self,
-        profile: Option<&WeekProfile>,
+        profile: Option<&'a WeekProfile>,
         entry: Entry,
         (worst, best): (f64, f64),
-    ) -> Result<WeekProfile, Unusable> {
+    ) -> Result<Cow<'a, WeekProfile>, Unusable> {
         match profile {
             Some(profile) => {
                 for &value in profile.steps() {
                     Self::check(value, entry, Range::Part)?;
                 }
-                Ok(profile.clone())
+                Ok(Cow::Borrowed(profile))
             }
             None => {
                 self.missing.push(entry);
-                Ok(WeekProfile::constant(self.by_side(worst, best)))
+                Ok(Cow::Owned(WeekProfile::constant(self.by_side(worst, best))))
             }
         }
     }

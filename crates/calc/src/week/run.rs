@@ -7,14 +7,18 @@ use super::settle::Settled;
 /// States of charge closer than this are one: a level that is just reached must count as reached. Chosen.
 const SAME_CHARGE: f64 = 1e-9;
 
-/// How a step went.
-#[derive(Debug, Clone, Copy, Default)]
-struct Step {
+/// How the steps of 24 hours went, by the step of the day.
+#[derive(Clone, Copy)]
+struct Day {
     /// Share of what was wanted of the battery's terminals that was given.
-    served: f64,
+    served: [f64; STEPS_PER_DAY],
     /// Share of the time in which mains fed the loads behind inverters.
-    fed: f64,
+    fed: [f64; STEPS_PER_DAY],
+    /// Share of what the loads behind inverters wanted that came from the battery's terminals.
+    from_battery: [f64; STEPS_PER_DAY],
 }
+
+type Days = [Day; DAYS];
 
 /// The state between steps.
 struct State {
@@ -47,14 +51,25 @@ pub(crate) fn run(settled: &Settled) -> Report {
         unserved_joules: 0.0,
     };
     let mut state = State { charge: settled.start, cut: false, last: (0.0, 0.0) };
-    let mut steps = [Step::default(); STEPS];
+    let zero = [0.0; STEPS_PER_DAY];
+    let mut days = [Day { served: zero, fed: zero, from_battery: zero }; DAYS];
     note(&mut report, settled, &state, 0, settled.begins);
-    for (index, step) in steps.iter_mut().enumerate() {
-        *step = one_step(settled, &mut state, &mut report, index);
-        note(&mut report, settled, &state, index + 1, (settled.begins + index) % STEPS_PER_DAY);
+    for index in 0..STEPS {
+        let (served, fed) = one_step(settled, &mut state, &mut report, index);
+        let of_day = (settled.begins + index) % STEPS_PER_DAY;
+        if let Some(day) = days.get_mut(index / STEPS_PER_DAY) {
+            let shares =
+                [(&mut day.served, served), (&mut day.fed, fed), (&mut day.from_battery, served * (1.0 - fed))];
+            for (course, share) in shares {
+                if let Some(step) = course.get_mut(of_day) {
+                    *step = share;
+                }
+            }
+        }
+        note(&mut report, settled, &state, index + 1, of_day);
     }
     report.stored = (state.charge - settled.start) * settled.store.joules;
-    share_out(settled, &steps, &mut report);
+    share_out(settled, &days, &mut report);
     report
 }
 
@@ -73,7 +88,9 @@ fn note(report: &mut Report, settled: &Settled, state: &State, steps: usize, of_
     }
 }
 
-fn one_step(settled: &Settled, state: &mut State, report: &mut Report, index: usize) -> Step {
+/// Goes one step: the share of what was wanted of the battery's terminals that was given, and the share of the time in which mains fed the loads
+/// behind inverters.
+fn one_step(settled: &Settled, state: &mut State, report: &mut Report, index: usize) -> (f64, f64) {
     let week = (settled.begins + index) % STEPS;
     let of_day = week % STEPS_PER_DAY;
     let day = index / STEPS_PER_DAY;
@@ -155,7 +172,7 @@ fn one_step(settled: &Settled, state: &mut State, report: &mut Report, index: us
             *sum += taken;
         }
     }
-    Step { served, fed }
+    (served, fed)
 }
 
 /// Charges the battery at a power W; the energy that went in at the terminals, J.
@@ -175,36 +192,17 @@ fn unserved(report: &mut Report, watts: f64, seconds: f64) {
 }
 
 /// Shares the energy that was given out among the loads and inverters, and the power of mains that fed loads to these.
-fn share_out(settled: &Settled, steps: &[Step; STEPS], report: &mut Report) {
-    // Each day is the same for a load but for the share that was served; a day that was served whole needs no second look.
-    let whole: [bool; DAYS] = std::array::from_fn(|day| {
-        steps.iter().skip(day * STEPS_PER_DAY).take(STEPS_PER_DAY).all(|step| step.served == 1.0 && step.fed == 0.0)
-    });
-    let begins = settled.begins;
-    let sum = |course: &[f64; STEPS_PER_DAY], day: usize, share: &dyn Fn(&Step) -> f64| {
-        let (before, after) = course.split_at(begins.min(course.len()));
-        let turned = after.iter().chain(before);
-        let steps = steps.iter().skip(day * STEPS_PER_DAY);
-        turned.zip(steps).map(|(watts, step)| watts * share(step)).sum::<f64>() * STEP_SECONDS
-    };
-    let from_battery = |step: &Step| step.served * (1.0 - step.fed);
+fn share_out(settled: &Settled, steps: &Days, report: &mut Report) {
     let feeder = settled.sources.iter().position(|source| source.feeds.is_some());
     for (load, sums) in settled.loads.iter().zip(&mut report.loads) {
-        let all_day = load.at_load.iter().sum::<f64>() * STEP_SECONDS;
-        let all_day_loss = load.at_battery.iter().sum::<f64>() * STEP_SECONDS - all_day;
-        for (day, (joules, whole)) in sums.iter_mut().zip(whole).enumerate() {
-            if whole {
-                *joules = all_day;
-                report.conversion_loss += all_day_loss;
-                continue;
-            }
-            let through_mains = load.inverter.is_some();
-            let share: &dyn Fn(&Step) -> f64 = if through_mains { &from_battery } else { &|step| step.served };
-            *joules = sum(&load.at_load, day, share);
-            report.conversion_loss += sum(&load.at_battery, day, share) - *joules;
+        let through_mains = load.inverter.is_some();
+        for (day, (joules, steps)) in sums.iter_mut().zip(steps).enumerate() {
+            let shares = if through_mains { &steps.from_battery } else { &steps.served };
+            *joules = sum_of_products(&load.at_load, shares) * STEP_SECONDS;
+            report.conversion_loss += *joules * load.lost;
             if let Some(feeder) = feeder.filter(|_| through_mains) {
                 // What mains feed is neither converted nor taken from the battery; it counts for the first that feeds.
-                let fed = sum(&load.at_load, day, &|step| step.fed);
+                let fed = sum_of_products(&load.at_load, &steps.fed) * STEP_SECONDS;
                 *joules += fed;
                 if let Some(source) = report.sources.get_mut(feeder) {
                     for sums in [&mut source.offered, &mut source.used] {
@@ -217,9 +215,22 @@ fn share_out(settled: &Settled, steps: &[Step; STEPS], report: &mut Report) {
         }
     }
     for (idle, sums) in settled.idle.iter().zip(&mut report.idle) {
-        let all_day = idle.iter().sum::<f64>() * STEP_SECONDS;
-        for (day, (joules, whole)) in sums.iter_mut().zip(whole).enumerate() {
-            *joules = if whole { all_day } else { sum(idle, day, &from_battery) };
+        for (joules, steps) in sums.iter_mut().zip(steps) {
+            *joules = sum_of_products(idle, &steps.from_battery) * STEP_SECONDS;
         }
     }
+}
+
+/// How many sums run side by side, so that the machine can add them at once.
+const LANES: usize = 8;
+
+/// The sum of the products of two courses over a day.
+fn sum_of_products(one: &[f64; STEPS_PER_DAY], other: &[f64; STEPS_PER_DAY]) -> f64 {
+    let mut sums = [0.0; LANES];
+    for (one, other) in one.chunks_exact(LANES).zip(other.chunks_exact(LANES)) {
+        for ((sum, a), b) in sums.iter_mut().zip(one).zip(other) {
+            *sum += a * b;
+        }
+    }
+    sums.iter().sum()
 }

@@ -18,6 +18,8 @@ pub(crate) struct SettledLoad {
     pub(crate) at_battery: [f64; STEPS_PER_DAY],
     /// What it takes itself.
     pub(crate) at_load: [f64; STEPS_PER_DAY],
+    /// Energy lost in its converter or inverter over what it takes itself.
+    pub(crate) lost: f64,
     /// The inverter that feeds it.
     pub(crate) inverter: Option<usize>,
 }
@@ -196,8 +198,10 @@ fn loads(picker: &mut Picker, entries: &Entries) -> Result<Vec<SettledLoad>, Unu
             }
         };
         let at_load = running.steps().map(|share| times(watts, share));
-        let at_battery = at_load.map(|watts| if watts == 0.0 { 0.0 } else { watts / efficiency });
-        settled.push(SettledLoad { at_battery, at_load, inverter });
+        // Without bound where the efficiency is not known; nothing taken stays nothing.
+        let over = 1.0 / efficiency;
+        let at_battery = at_load.map(|watts| times(watts, over));
+        settled.push(SettledLoad { at_battery, at_load, lost: over - 1.0, inverter });
     }
     Ok(settled)
 }

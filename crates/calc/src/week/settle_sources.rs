@@ -1,5 +1,7 @@
 //! From the entries of the sources to what each can give through the week.
 
+use std::borrow::Cow;
+
 use super::entries::{Driving, Link, Mains, Source, Sun};
 use super::outcome::{Entry, Reason, SourceEntry as S, Unusable};
 use super::picker::{Picker, Range, times};
@@ -71,7 +73,7 @@ fn driving(picker: &mut Picker, entries: &Driving, index: usize) -> Result<Settl
     let idling_best = if entries.driving.is_none() { 0.0 } else { 1.0 };
     let mut idling = picker.week(entries.idling.as_ref(), at(S::Idling), (0.0, idling_best))?;
     if entries.idling.is_none() && idling_best > 0.0 {
-        idling = rest_of(&idling, &driving);
+        idling = Cow::Owned(rest_of(&idling, &driving));
     }
     let known = entries.driving.is_some() && entries.idling.is_some();
     if known && driving.steps().iter().zip(idling.steps()).any(|(one, other)| one + other > 1.0 + SAME_SHARE) {
@@ -138,6 +140,6 @@ fn mains(picker: &mut Picker, mains: &Mains, index: usize) -> Result<SettledSour
     for (step, &share) in watts.iter_mut().zip(connected.steps()) {
         *step = times(working, share);
     }
-    let feeds = mains.feeds_alternating.then_some(connected);
+    let feeds = mains.feeds_alternating.then(|| connected.into_owned());
     Ok(SettledSource { watts, feeds, working: Some(working) })
 }

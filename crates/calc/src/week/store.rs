@@ -36,6 +36,11 @@ impl Store {
         (fall * by_peukert).min(FASTEST_FALL)
     }
 
+    /// The exponent with which the fall grows with the power, at a power W: the slope of the fall over fall ÷ power.
+    pub(crate) fn exponent_at(&self, watts: f64) -> f64 {
+        if watts > self.rated_watts { self.exponent } else { 1.0 }
+    }
+
     /// The current that a power W brings, over the capacity, 1/s.
     fn inflow(&self, watts: f64) -> f64 {
         (watts / self.joules).min(self.limit)
