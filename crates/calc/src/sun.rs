@@ -2,7 +2,8 @@
 //!
 //! The way of the calculation: [`clear_day`] or [`mean_day`] gives the sky of a day in quarter hours, [`on_plane`] what falls on the
 //! modules, [`array_day`] the power that arrives at the battery's terminals. Angles are in radians, latitude positive in the north,
-//! azimuth clockwise from north. Times are true solar time: the sun stands highest at noon. Clock time differs by the longitude within
+//! azimuth clockwise from north. A month's mean irradiation is an entry of the caller: measured, from [`measured_irradiation`] as a range, or
+//! [`clear_day`]'s times a clearness; a clear day is never taken for a mean one. Times are true solar time: the sun stands highest at noon. Clock time differs by the longitude within
 //! the time zone, by summer time and by [`equation_of_time`]; a caller that knows these shifts its own hours.
 
 mod array;

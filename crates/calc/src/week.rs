@@ -13,7 +13,9 @@
 //! * The loads are the same every day; sources may differ from day to day of the week.
 //!
 //! **Unknown entries.** An entry that is `None` or [`Limit::Unknown`] is never guessed. Where a bound follows without it (no sun at
-//! worst; a load that never runs at best), both ends are reckoned; where none follows, the outcome names the entries.
+//! worst; a load that never runs at best), both ends are reckoned; where none follows, the outcome names the entries. The ends bound the
+//! least energy left and the autonomy; hours unserved only without a reconnection level, since a battery that is cut earlier may come
+//! back earlier.
 //!
 //! Not in the model: self-discharge, ageing, the voltage at any moment, the warming of the battery by its own use, and loads that start
 //! sources.

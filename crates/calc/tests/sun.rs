@@ -163,6 +163,28 @@ fn polar_night_and_day() {
     }
 }
 
+/// However clear a month is said to be, no beam is stronger than above the air, no light is below zero, and beam and diffuse make the whole.
+#[test]
+fn light_of_mean_days() {
+    for degrees in (-90..=90).step_by(5) {
+        for day in [1.0, 17.0, 80.0, 135.0, 172.0, 258.0, 300.0, 344.0] {
+            let latitude = f64::from(degrees).to_radians();
+            let top = daily_irradiation_above_air(latitude, day).expect("usable numbers");
+            for clearness in [0.05, 0.3, 0.6, 0.8, 1.0] {
+                let Some(sky) = mean_day(latitude, day, top * clearness) else {
+                    assert!(top < 1e4, "{degrees}° day {day}: only a sun that hardly rises has no course");
+                    continue;
+                };
+                for (light, sun) in sky.light.iter().zip(&sky.sun) {
+                    assert!(light.beam <= sky.above_air && light.beam >= 0.0 && light.diffuse >= -1e-9, "{light:?}");
+                    let sum = light.beam * sun.apparent_zenith.cos().max(0.0) + light.diffuse;
+                    assert!((sum - light.global).abs() <= 1e-9 * (1.0 + light.global), "{light:?}");
+                }
+            }
+        }
+    }
+}
+
 /// The sun stands in the south at noon in the north, in the north in the south; in the morning it is in the east on both sides.
 #[test]
 fn directions() {

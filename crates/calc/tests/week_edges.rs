@@ -36,6 +36,56 @@ fn no_source_and_an_empty_battery() {
     assert_eq!(report.loads[0], [0.0; 7]);
 }
 
+/// An empty battery with half of what is wanted from a source: without a level for reconnection half of the time is served. With one the loads
+/// stay off, and a battery of LFP in the frost is not charged meanwhile.
+#[test]
+fn empty_with_a_weak_source() {
+    let battery = |temperature: f64| Battery {
+        start: Some(0.0),
+        kelvin: Some(DayProfile::constant(celsius(temperature))),
+        ..ideal(Lfp, 12.8, 100.0)
+    };
+    let Source::Sun(mut panels) = sun(0.0) else { unreachable!() };
+    panels.watts = Some(DayProfile::constant(5.0));
+    let mut entries = week(battery(20.0), vec![steady(10.0, 1.0)], vec![Source::Sun(panels)]);
+    let report = told(&entries);
+    close(report.unserved_seconds, 3.5 * DAY, 1e-9);
+    close(report.unserved_joules, 3.5 * DAY * 10.0, 1e-9);
+    close(report.loads[0][3], 0.5 * DAY * 10.0, 1e-9);
+    entries.reconnects = 0.9;
+    let report = told(&entries);
+    close(report.unserved_seconds, 7.0 * DAY, 1e-9);
+    close(report.stored, 7.0 * DAY * 5.0, 1e-9);
+    entries.battery = battery(-3.0);
+    let report = told(&entries);
+    assert_eq!((report.stored, report.sources[0].used), (0.0, [0.0; 7]));
+}
+
+/// An inverter that is switched off still idles while a load of its runs: three hours of 20 W.
+#[test]
+fn an_inverter_is_on_with_its_loads() {
+    let running = DayProfile::between(18.0 * HOUR, 21.0 * HOUR, 1.0);
+    let load = Load { watts: Some(90.0), running, supply: Supply::Inverter(0) };
+    let mut entries = week(ideal(Lfp, 12.8, 1_000.0), vec![load], vec![]);
+    entries.inverters = vec![inverter(20.0, 0.9)];
+    entries.inverters[0].on = Some(DayProfile::constant(0.0));
+    let report = told(&entries);
+    close(report.idle[0][0] / 3_600.0, 60.0, 1e-9);
+    close(report.conversion_loss / 3_600.0, 7.0 * 30.0, 1e-9);
+}
+
+/// Recharging counts from the lowest cut of the day, that of the warm hours: from 20 % to 98 % of 1,280 Wh by 138 W.
+#[test]
+fn recharge_from_the_lowest_cut() {
+    let mut kelvin = [celsius(25.0); 24];
+    kelvin[..8].fill(celsius(0.0));
+    let battery = Battery { usable: Some(0.8), kelvin: Some(DayProfile::by_hour(kelvin)), ..ideal(Lfp, 12.8, 100.0) };
+    let report = told(&week(battery, vec![], vec![Source::Driving(drive(10.0, 9.0, 10.0))]));
+    assert!(
+        matches!(report.recharge[0], Recharge::Seconds(found) if (found / HOUR - 0.78 * 1_280.0 / 138.0).abs() < 1e-6)
+    );
+}
+
 /// In the polar night the sun of a real array brings nothing, and the report says so.
 #[test]
 fn polar_night() {

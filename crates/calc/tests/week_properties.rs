@@ -7,8 +7,8 @@ mod week_cases;
 
 use calc::Chemistry::{Agm, FloodedLead, Gel, LithiumIronPhosphate};
 use calc::week::{
-    Battery, DayProfile, Entries, Inverter, Limit, Link, Load, MainsKind, Outcome, Peukert, Report, Source, Supply,
-    WeekProfile, simulate,
+    Battery, Cause, DayProfile, Entries, Inverter, Limit, Link, Load, MainsKind, Outcome, Peukert, Report, Source,
+    Supply, WeekProfile, simulate,
 };
 use week_cases::{HOUR, celsius, drive, imbalance, shore, sun, told, week};
 
@@ -158,6 +158,33 @@ fn colder_never_helps() {
         },
         no_better,
     );
+}
+
+/// The load that decides, against taking each away in turn. The inverter is on all day, so that its idle power does not hang on its loads.
+#[test]
+fn the_load_that_decides_by_trial() {
+    let mut by_idle = 0;
+    for seed in 1..=RUNS {
+        let mut entries = any(&mut Numbers(seed * 32_452_843 % 0x7fff_ffff));
+        entries.inverters[0].on = Some(DayProfile::constant(1.0));
+        let deciding = told(&entries).deciding.expect("the inverter draws");
+        let without = |change: &dyn Fn(&mut Entries)| {
+            let mut entries = entries.clone();
+            change(&mut entries);
+            told(&entries).autonomy.seconds()
+        };
+        let mut trials: Vec<(Cause, f64)> = (0..entries.loads.len())
+            .map(|index| (Cause::Load(index), without(&|entries| entries.loads[index].watts = Some(0.0))))
+            .collect();
+        trials.push((Cause::Idle(0), without(&|entries| entries.inverters[0].idle_watts = Some(0.0))));
+        let longest = trials.iter().map(|trial| trial.1).fold(0.0, f64::max);
+        let found = deciding.without.seconds();
+        assert!((found - longest).abs() <= 1e-6 * longest, "{seed}: {found} of {trials:?}");
+        let own = trials.iter().find(|trial| trial.0 == deciding.cause).expect("it was tried").1;
+        assert!((own - longest).abs() <= 1e-6 * longest, "{seed}: {deciding:?} of {trials:?}");
+        by_idle += u32::from(deciding.cause == Cause::Idle(0));
+    }
+    assert!((1..RUNS as u32).contains(&by_idle), "{by_idle}");
 }
 
 /// Without a level for reconnection, after which a battery that was cut earlier may stand higher, more sun is never worse at any hour.

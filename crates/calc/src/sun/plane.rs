@@ -14,7 +14,8 @@ pub static SKY_MODEL: Citation = Citation {
     address: "https://pvlib-python.readthedocs.io",
 };
 
-/// Share of the light that the ground throws back: 0.2, grass and bare ground (the usual value, from memory). Fresh snow throws back 0.6 and more.
+/// Share of the light that the ground throws back: 0.2, grass and bare ground (the usual value, from memory). Fresh snow throws back 0.6
+/// and more.
 pub const TYPICAL_ALBEDO: f64 = 0.2;
 
 /// How a plane lies.
