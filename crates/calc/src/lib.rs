@@ -25,8 +25,10 @@ pub mod sae_gauge;
 pub mod small_conductors;
 pub mod smallest_fault;
 pub mod solar;
+pub mod sun;
 pub mod ventilation;
 pub mod voltage_drop;
+pub mod week;
 
 mod number;
 mod tables;
@@ -79,8 +81,8 @@ pub use small_conductors::{
 };
 pub use smallest_fault::{BreakerCurve, opening_multiple, smallest_fault_current};
 pub use solar::{
-    CURRENT_FACTORS, ColdVoltage, STRING_FUSE, source_circuit_current, source_circuit_rating, string_cold_voltage,
-    string_fuse_due,
+    BACK_FEED, CURRENT_FACTORS, ColdVoltage, STRING_FUSE, most_modules_in_series, source_circuit_current,
+    source_circuit_rating, string_back_feed, string_cold_voltage, string_fuse_due, string_fuse_needed,
 };
 pub use ventilation::{
     CHARGER_OUTPUT, COMPARTMENT_OPENING_AREA, COMPARTMENT_OPENING_FROM_EDGE, COMPARTMENT_OPENINGS, ChargeStage,

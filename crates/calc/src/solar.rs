@@ -1,7 +1,7 @@
 //! Solar modules: voltage of a string in the cold, and the currents that conductors and fuses are chosen for.
 
 use crate::citation::{Citation, Mark};
-use crate::number::{finite, positive};
+use crate::number::{at_most, finite, positive};
 use crate::tables::nec_690_7;
 use crate::temperature::{CELSIUS_ZERO, SAME_KELVIN};
 
@@ -104,4 +104,61 @@ const STRINGS_WITHOUT_FUSE: u32 = 2;
 #[must_use]
 pub const fn string_fuse_due(parallel_strings: u32) -> bool {
     parallel_strings > STRINGS_WITHOUT_FUSE
+}
+
+/// Where [`string_back_feed`] and [`string_fuse_needed`] come from.
+pub static BACK_FEED: Citation = Citation {
+    document: "NEC 690.9(A), exception",
+    place: "no fuse where the currents of all other strings do not exceed what the modules stand, the largest fuse on their plate",
+    edition: "quoted on public pages, undated",
+    mark: Mark::SecondHand,
+    address: "",
+};
+
+/// Current that all other strings can drive back into one that has failed, A: 1.25 × short-circuit current of one string A × (strings − 1)
+/// ([`BACK_FEED`]). Nothing for one string. `None` for no string or an unusable current.
+///
+/// A controller that lets the battery's current through to its modules adds to it; it is not in here.
+#[must_use]
+pub fn string_back_feed(short_circuit_amperes: f64, strings: u32) -> Option<f64> {
+    if !positive(short_circuit_amperes) {
+        return None;
+    }
+    let others = strings.checked_sub(1)?;
+    finite(SUN_FACTOR * short_circuit_amperes * f64::from(others))
+}
+
+/// True where each string needs its own fuse because the others can drive more back into it than its modules stand, the largest series
+/// fuse A that their maker allows. [`string_fuse_due`] is the rule where that fuse is not known. `None` as in [`string_back_feed`] and for
+/// an unusable fuse.
+#[must_use]
+pub fn string_fuse_needed(short_circuit_amperes: f64, strings: u32, largest_fuse_amperes: f64) -> Option<bool> {
+    if !positive(largest_fuse_amperes) {
+        return None;
+    }
+    Some(!at_most(string_back_feed(short_circuit_amperes, strings)?, largest_fuse_amperes))
+}
+
+/// Most modules in series whose open-circuit voltage at the lowest ambient temperature stays within a limit V, by [`string_cold_voltage`] of
+/// one module: what is to be written instead of a string that is too long. Zero where one is too many. `None` as there and for an unusable
+/// limit.
+#[must_use]
+pub fn most_modules_in_series(
+    open_circuit_volts: f64,
+    coefficient: Option<f64>,
+    coldest_kelvin: f64,
+    largest_volts: f64,
+) -> Option<u32> {
+    if !positive(largest_volts) {
+        return None;
+    }
+    let one = string_cold_voltage(open_circuit_volts, 1, coefficient, coldest_kelvin)?.volts;
+    let whole = (largest_volts / one).floor();
+    // Beyond the range of the type there is no such string; the conversion saturates.
+    let mut modules = whole as u32;
+    // The quotient may round down at an exact fit.
+    if at_most(one * (whole + 1.0), largest_volts) {
+        modules = modules.saturating_add(1);
+    }
+    Some(modules)
 }

@@ -1,6 +1,9 @@
 //! Solar strings against NEC Table 690.7(A) and hand-worked values.
 
-use calc::{Mark, source_circuit_current, source_circuit_rating, string_cold_voltage, string_fuse_due};
+use calc::{
+    Mark, most_modules_in_series, source_circuit_current, source_circuit_rating, string_back_feed, string_cold_voltage,
+    string_fuse_due, string_fuse_needed,
+};
 
 fn celsius(value: f64) -> f64 {
     value + 273.15
@@ -54,4 +57,35 @@ fn currents_and_fuses() {
     let rating = source_circuit_rating(10.0, 1).expect("usable numbers");
     assert!((rating - 15.6).abs() < 0.05);
     assert_eq!((1..=4).map(string_fuse_due).collect::<Vec<_>>(), [false, false, true, true]);
+}
+
+/// Published example: modules of 5 A with a largest fuse of 15 A; two strings drive 12.5 A into the third, which needs no fuse; with a fourth it
+/// is 18.75 A. By hand: 10 A and 20 A, three strings drive 25 A.
+#[test]
+fn back_feed_of_the_other_strings() {
+    assert_eq!(string_back_feed(5.0, 3), Some(12.5));
+    let needed = |amperes, fuse| (1..=4).map(|strings| string_fuse_needed(amperes, strings, fuse)).collect::<Vec<_>>();
+    assert_eq!(needed(5.0, 15.0), [Some(false), Some(false), Some(false), Some(true)]);
+    assert_eq!(needed(10.0, 20.0), [Some(false), Some(false), Some(true), Some(true)]);
+    // At the fuse's own rating the modules still stand it.
+    assert_eq!(string_fuse_needed(8.0, 3, 20.0), Some(false));
+    for (amperes, strings, fuse) in [(f64::NAN, 3, 15.0), (5.0, 0, 15.0), (5.0, 3, f64::INFINITY), (5.0, 3, 0.0)] {
+        assert_eq!(string_fuse_needed(amperes, strings, fuse), None);
+    }
+}
+
+/// By hand: 22 V, 1.126 at −20 °C by the maker's coefficient are 24.772 V; four of them 99.1 V of 100 V. By the table, 1.18, 25.96 V: three.
+#[test]
+fn longest_string() {
+    let cold = celsius(-20.0);
+    assert_eq!(most_modules_in_series(22.0, Some(-0.0028), cold, 100.0), Some(4));
+    assert_eq!(most_modules_in_series(22.0, None, cold, 100.0), Some(3));
+    assert_eq!(most_modules_in_series(22.0, None, cold, 20.0), Some(0));
+    // An exact fit counts, though it does not divide evenly in binary.
+    for modules in 1..40 {
+        let one = string_cold_voltage(21.7, 1, Some(-0.0031), cold).expect("usable numbers").volts;
+        assert_eq!(most_modules_in_series(21.7, Some(-0.0031), cold, one * f64::from(modules)), Some(modules));
+    }
+    assert_eq!(most_modules_in_series(22.0, None, celsius(-41.0), 100.0), None);
+    assert_eq!(most_modules_in_series(22.0, None, cold, f64::NAN), None);
 }

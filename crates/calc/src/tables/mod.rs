@@ -16,6 +16,7 @@ pub(crate) mod fuse_classes;
 pub(crate) mod hydrogen_gas_currents;
 pub(crate) mod iec_60228;
 pub(crate) mod iec_721_supply_lead;
+pub(crate) mod monthly_sun;
 pub(crate) mod nec_310_16;
 pub(crate) mod nec_400_5;
 pub(crate) mod nec_690_7;
