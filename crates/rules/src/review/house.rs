@@ -21,23 +21,23 @@ pub fn join(build: &Build, packs: &Packs) -> House {
     for rule_file in &build.rule_files {
         match compiled(build, rule_file, &house.packs) {
             Ok(rules) => house.packs = house.packs.and(rules),
-            Err(slip) => house.slips.push(slip),
+            Err(slip) => house.slips.push(*slip),
         }
     }
     house
 }
 
-fn compiled(build: &Build, rule_file: &RuleFile, beside: &Packs) -> Result<Packs, Slip> {
+fn compiled(build: &Build, rule_file: &RuleFile, beside: &Packs) -> Result<Packs, Box<Slip>> {
     let slip = |message: String| Slip::new(UNREAD, rule_file.asked.clone(), message);
     let number = match &rule_file.file {
         Ok(number) => *number,
         Err(why) => {
-            return Err(slip(format!("these house rules cannot be read: {why}"))
-                .help("give the name of a rule file that is there, relative to this one"));
+            let slip = slip(format!("these house rules cannot be read: {why}"));
+            return Err(Box::new(slip.help("give the name of a rule file that is there, relative to this one")));
         }
     };
     let Some(file) = usize::try_from(number).ok().and_then(|number| build.files.get(number)) else {
-        return Err(slip("these house rules cannot be read".to_owned()));
+        return Err(Box::new(slip("these house rules cannot be read".to_owned())));
     };
     compile_beside(&[(&file.name, &file.text)], beside).map_err(|faults| {
         let count = match faults.len() {
@@ -51,7 +51,7 @@ fn compiled(build: &Build, rule_file: &RuleFile, beside: &Packs) -> Result<Packs
             let at = Span { file: number, bytes: offset(fault.at.start)..offset(fault.at.end) };
             slip = slip.related(at, fault.message);
         }
-        slip
+        Box::new(slip)
     })
 }
 
