@@ -114,8 +114,7 @@ fn every_form_is_written_for_demo_builds_and_for_nasty_ones() {
         .collect();
     demos.sort();
     assert!(demos.len() >= 2);
-    let demos: Vec<(String, Review)> =
-        demos.into_iter().map(|path| (path.clone(), reviewed(&root, &path))).collect();
+    let demos: Vec<(String, Review)> = demos.into_iter().map(|path| (path.clone(), reviewed(&root, &path))).collect();
     let clean: Vec<(String, Review)> = demos.iter().filter(|(path, _)| !path.contains("faulty")).cloned().collect();
     let mut builds = Vec::new();
     for (number, name) in NAMES.iter().enumerate() {

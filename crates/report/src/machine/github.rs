@@ -30,7 +30,8 @@ pub(super) fn build(build: &Build) -> String {
     }
     if left_out > 0 {
         let more = words::counted(left_out, "more finding is", "more findings are");
-        let properties = [("file", common::plain_path(build.path).to_owned()), ("title", String::from("More findings"))];
+        let properties =
+            [("file", common::plain_path(build.path).to_owned()), ("title", String::from("More findings"))];
         lines.push_str(&command("notice", &properties, &format!("{more} in the full review.")));
     }
     lines.push_str(&undecided(build, &files));
@@ -84,13 +85,25 @@ fn undecided(build: &Build, files: &Files) -> String {
     for entry in review.settle.iter().take(MOST_OF_LEVEL) {
         let mut properties = place(files, &entry.place);
         properties.push(("title", String::from("An entry would settle undecided checks")));
-        let said = format!("Write {}: it bears on {}.", prose(&entry.entry), words::counted(entry.checks, "undecided check", "undecided checks"));
-        lines.push_str(&command(name, &properties, &format!("{said}\n{}", sentence_start(&format!("{checks}{holds}.")))));
+        let said = format!(
+            "Write {}: it bears on {}.",
+            prose(&entry.entry),
+            words::counted(entry.checks, "undecided check", "undecided checks")
+        );
+        lines.push_str(&command(
+            name,
+            &properties,
+            &format!("{said}\n{}", sentence_start(&format!("{checks}{holds}."))),
+        ));
     }
     if lines.is_empty() {
         let mut properties = place(files, &first.place);
         properties.push(("title", String::from("Undecided checks")));
-        lines.push_str(&command(name, &properties, &format!("{checks}{holds}. {} {}", common::said(first), common::to_do(first))));
+        lines.push_str(&command(
+            name,
+            &properties,
+            &format!("{checks}{holds}. {} {}", common::said(first), common::to_do(first)),
+        ));
     }
     lines
 }

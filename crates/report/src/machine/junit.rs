@@ -53,7 +53,8 @@ pub(super) fn build(context: &Context, build: &Build) -> String {
         cases.push(case(&files, finding, Came::Failed));
     }
     for finding in &review.undecided {
-        let held = if common::holds_undecided(review, finding) { "Undecided, which holds the build: " } else { "Undecided: " };
+        let held =
+            if common::holds_undecided(review, finding) { "Undecided, which holds the build: " } else { "Undecided: " };
         cases.push(case(&files, finding, Came::Skipped(held)));
     }
     cases.extend(review.waived.iter().map(|finding| case(&files, finding, Came::Skipped("Waived: "))));
@@ -113,7 +114,12 @@ fn case(files: &Files, finding: &Finding, came: Came) -> Case {
     let mut text = vec![said.clone()];
     // What only follows from a failed check is no case of its own, as it is no finding of its own.
     text.extend(finding.follow.iter().map(|follow| {
-        format!("From this follows, by rule {}, for {}: {}", follow.rule, prose(&follow.part), sentence(&follow.message))
+        format!(
+            "From this follows, by rule {}, for {}: {}",
+            follow.rule,
+            prose(&follow.part),
+            sentence(&follow.message)
+        )
     }));
     text.extend(fields.iter().filter(|(_, words)| !words.is_empty()).map(|(label, words)| format!("{label}: {words}")));
     let message = match &came {

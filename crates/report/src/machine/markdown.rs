@@ -40,7 +40,8 @@ pub(super) fn build(context: &Context, build: &Build) -> String {
     let counted = if parts.is_empty() { String::from("no findings") } else { parts.join(", ") };
     let state = if held.held { "held" } else { "not held" };
     let path = in_html(common::plain_path(build.path));
-    let mut text = format!("<details>\n<summary><code>{path}</code>: {state}; {counted}</summary>\n\n{}\n\n", held.reason);
+    let mut text =
+        format!("<details>\n<summary><code>{path}</code>: {state}; {counted}</summary>\n\n{}\n\n", held.reason);
     list(&mut text, &review.failed, |finding| failed(&files, finding));
     if !review.undecided.is_empty() {
         let checks = words::counted(review.undecided.len(), "check is", "checks are");

@@ -135,7 +135,8 @@ fn rule(rule: &RuleAbout) -> Value {
         insert(&mut about, "help", json!({ "text": plain.join("\n"), "markdown": marked.join("\n\n") }));
     }
     // The first source that can be read openly; the standard wants one address only.
-    let address = rule.sources.iter().find_map(|source| source.address.as_deref().filter(|address| is_address(address)));
+    let address =
+        rule.sources.iter().find_map(|source| source.address.as_deref().filter(|address| is_address(address)));
     if let Some(address) = address {
         insert(&mut about, "helpUri", address.into());
     }
@@ -151,11 +152,7 @@ fn is_address(text: &str) -> bool {
 fn result(context: &Context, build: &Build, files: &Files, finding: &Finding) -> Value {
     let undecided = common::is_undecided(finding);
     let held = finding.waived.is_none()
-        && if undecided {
-            common::holds_undecided(build.review, finding)
-        } else {
-            finding.signal >= context.hold_at
-        };
+        && if undecided { common::holds_undecided(build.review, finding) } else { finding.signal >= context.hold_at };
     let message = format!("{} {}", common::said(finding), common::to_do(finding));
     let mut made = json!({
         "ruleId": &*finding.rule,
@@ -209,7 +206,10 @@ fn properties(build: &Build, finding: &Finding, held: bool) -> Value {
     put("fingerprint", finding.fingerprint.as_str().into());
     put("caution", finding.caution.as_deref().into());
     put("circumstances", finding.circumstances.as_slice().into());
-    put("facts", finding.facts.iter().map(|fact| json!({ "part": fact.part, "fact": fact.fact, "value": fact.value })).collect());
+    put(
+        "facts",
+        finding.facts.iter().map(|fact| json!({ "part": fact.part, "fact": fact.fact, "value": fact.value })).collect(),
+    );
     match &finding.outcome {
         Outcome::Fails { margin } => put("margin", margin.filter(|margin| margin.is_finite()).into()),
         Outcome::Undecided { missing } => {
