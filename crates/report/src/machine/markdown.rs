@@ -70,7 +70,7 @@ pub(super) fn build(context: &Context, build: &Build) -> String {
 pub(super) fn unread(unread: &Unread) -> String {
     format!(
         "**{} could not be read, and nothing of it was checked:** {}\n\n",
-        escaped(&quoted(common::plain_path(&unread.path))),
+        escaped(&prose(common::plain_path(&unread.path))),
         escaped(&crate::sentence(&unread.message))
     )
 }
@@ -84,7 +84,7 @@ pub(super) fn tail(totals: &Totals) -> String {
         text.push_str("| :-- | :-- | --: | --: | --: | --: | --: | --: |\n");
         totals.rows.iter().for_each(|row| text.push_str(&table_row(row)));
         for unread in &totals.unread_listed {
-            let path = escaped(&quoted(common::plain_path(&unread.path)));
+            let path = escaped(&prose(common::plain_path(&unread.path)));
             text.push_str(&format!("| {path} | not read | | | | | | |\n"));
         }
         text.push('\n');
@@ -103,7 +103,7 @@ pub(super) fn tail(totals: &Totals) -> String {
 fn table_row(row: &Row) -> String {
     let outcome = if row.held { "held" } else { "not held" };
     let counts = words::WORST_FIRST.map(|signal| common::count(row.failed, signal).to_string()).join(" | ");
-    let path = escaped(&quoted(&row.path.replacen("./", "", usize::from(row.path.starts_with("./")))));
+    let path = escaped(&prose(common::plain_path(&row.path)));
     format!("| {path} | {outcome} | {counts} | {} | {} |\n", row.undecided, row.waived)
 }
 
@@ -215,7 +215,7 @@ fn put_in_html(made: &mut String, character: char) {
 
 /// A text inside an HTML block on one line, where Markdown is not read.
 fn in_html(text: &str) -> String {
-    rewritten(&quoted(text), put_in_html)
+    rewritten(&prose(text), put_in_html)
 }
 
 /// A line of text in which nothing is markup: a backslash before every mark, as CommonMark has it (section on escapes).
