@@ -8,6 +8,7 @@ mod excerpt;
 mod finding_plain;
 mod finding_terminal;
 mod json;
+mod machine;
 mod places;
 mod plain;
 mod proof;
@@ -21,6 +22,7 @@ mod words;
 mod working;
 
 pub use json::{VERSION, json};
+pub use machine::{Build, Context, Fix, MachineForm, PackName, RuleAbout, Stream, Totals, Unread};
 pub use plain::plain;
 pub use proof::{pack_faults, proof};
 pub use rule_page::{RulePage, why};
