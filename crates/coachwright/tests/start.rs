@@ -148,7 +148,7 @@ fn what_cannot_be_is_refused() {
         (&["--to=there.build.kdl/my.build.kdl"], "is not a folder"),
         (&["--to=my.kdl"], "end its name in .build.kdl, as my.build.kdl."),
         (&["--to=.build.kdl"], "end its name in .build.kdl"),
-        (&["--to="], "end its name in .build.kdl"),
+        (&["--to="], "--to lacks its value"),
         (&["--to=my.build.kdl", "--voltage=12"], "--voltage cannot be \"12\": the unit is missing"),
         (&["--to=my.build.kdl", "--region=mars"], "--region cannot be \"mars\": write one of us, eu, uk, au-nz"),
         (&["--to=my.build.kdl", "--heater=gas"], "--heater cannot be \"gas\": a gas heater needs gas"),

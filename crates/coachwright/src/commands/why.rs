@@ -37,8 +37,11 @@ pub fn run(arguments: &Why, style: Style, output: &mut Output) -> Status {
             Status::Done
         }
         None => {
-            let rules = packs.rules.iter().map(|rule| rule.name.as_str());
-            let near = nearest(name, domains.keys().copied().chain(rules));
+            // A word out of a rule's name is a better guess than a domain that is spelt a little like it.
+            let mut near = nearest(name, packs.rules.iter().map(|rule| rule.name.as_str()));
+            if near.is_empty() {
+                near = nearest(name, domains.keys().copied());
+            }
             let look = "`coachwright why` without a name lists every rule.";
             complain_unknown("rule or domain", name, &near, look, output);
             Status::Unable
