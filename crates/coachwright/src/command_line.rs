@@ -1,5 +1,9 @@
 //! What can be asked for.
 
+use crate::commands::completions::Completions;
+use crate::commands::manual::Manual;
+use crate::commands::report_problem::ReportProblem;
+use crate::commands::start::Start;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use jiff::civil::Date;
@@ -26,7 +30,7 @@ pub enum Command {
         after_help = "Exit status: 0 nothing holds the build; 1 it is held; 2 a specification could not be read."
     )]
     Review(Review),
-    /// Explain a rule, its sources and its examples; without a name, list the rules
+    /// Explain a rule, its sources and its examples; without a name, list the rules by domain
     Why(Why),
     /// Show the facts of a part and how they were worked out
     Working(Working),
@@ -36,6 +40,14 @@ pub enum Command {
     LanguageServer,
     /// Prove rule packs by their examples; without a name, those that come with the tool
     Prove(Prove),
+    /// Begin a specification: asks a few questions, or takes the answers as options, and writes a draft
+    Start(Box<Start>),
+    /// Write what a report of a problem with this tool needs, the specification blanked; nothing is sent
+    ReportProblem(ReportProblem),
+    /// Print what a shell needs to complete commands and options
+    Completions(Completions),
+    /// Write the manual pages of the commands into a folder
+    Manual(Manual),
 }
 
 /// `review`
@@ -61,7 +73,7 @@ pub struct Review {
 /// `why`
 #[derive(Debug, Args)]
 pub struct Why {
-    /// The rule's name, as findings give it
+    /// The rule's name, as findings give it; or a domain, the first half of such a name
     #[arg(value_name = "RULE")]
     pub rule: Option<String>,
     /// For whom

@@ -103,6 +103,70 @@ pub fn replace(path: &Path, text: &str) -> Result<(), String> {
     Ok(())
 }
 
+/// Writes a file as a whole, in place of one of that name.
+///
+/// # Errors
+/// In words for the one who named the file.
+pub fn write(path: &Path, text: &str) -> Result<(), String> {
+    if path.exists() { replace(path, text) } else { create(path, text) }
+}
+
+/// Whether a new file can be made there, as far as can be told without making it.
+///
+/// # Errors
+/// In words for the one who named the file.
+pub fn can_be_created(path: &Path) -> Result<(), String> {
+    if !folder_of(path).exists() {
+        return Err(uncreated(&ErrorKind::NotFound.into()));
+    }
+    if path.file_name().is_none() {
+        return Err(String::from("that is no name of a file; end it with one, as my.build.kdl"));
+    }
+    // A link that leads nowhere is there as well.
+    if std::fs::symlink_metadata(path).is_ok() {
+        return Err(uncreated(&ErrorKind::AlreadyExists.into()));
+    }
+    Ok(())
+}
+
+fn folder_of(path: &Path) -> &Path {
+    match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    }
+}
+
+fn uncreated(error: &Error) -> String {
+    match error.kind() {
+        ErrorKind::AlreadyExists => {
+            String::from("there is such a file already, and it is not overwritten; choose another name")
+        }
+        ErrorKind::NotFound => String::from("its folder does not exist; make that first, or name another"),
+        ErrorKind::NotADirectory => String::from("what it would stand in is not a folder; name another"),
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => String::from("its folder may not be written to"),
+        _ => error.to_string(),
+    }
+}
+
+/// Writes a new file as a whole. Nothing that is there is overwritten, not even what another program puts there meanwhile.
+///
+/// # Errors
+/// In words for the one who named the file.
+pub fn create(path: &Path, text: &str) -> Result<(), String> {
+    can_be_created(path)?;
+    let said = |error: Error| uncreated(&error);
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".new-");
+    // A temporary file is for its owner's eyes; what is written here is a file like any other of this person.
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut beside = builder.tempfile_in(folder_of(path)).map_err(said)?;
+    beside.write_all(text.as_bytes()).map_err(said)?;
+    beside.as_file().sync_all().map_err(said)?;
+    beside.persist_noclobber(path).map_err(|error| said(error.error))?;
+    Ok(())
+}
+
 /// Files named from a specification, relative to the file that names them.
 ///
 /// Every file is read once and keeps the name by which it was first asked for, so that a circle of includes is seen even

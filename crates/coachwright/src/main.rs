@@ -4,14 +4,17 @@ mod command_line;
 mod commands;
 mod engine;
 mod files;
+mod mistaken;
 mod output;
 mod pages;
 mod status;
 mod surroundings;
 
-use clap::Parser;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    commands::run(command_line::CommandLine::parse()).into()
+    match mistaken::read(std::env::args_os()) {
+        Ok(line) => commands::run(line).into(),
+        Err(status) => status.into(),
+    }
 }

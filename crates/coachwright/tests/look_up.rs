@@ -41,8 +41,9 @@ fn a_rule_is_explained() {
     let shop = Workshop::new();
     let list = shop.run(&["why"]);
     assert_eq!(list.status, 0);
-    assert!(list.out.contains("  alarm/no-smoke-alarm: "), "{}", list.out);
-    for rule in list.out.lines().filter_map(|line| line.trim_start().split_once(": ").map(|(name, _)| name)) {
+    let rules: Vec<&str> = list.out.lines().filter_map(|line| line.strip_prefix("  ")?.split(' ').next()).collect();
+    assert!(rules.contains(&"alarm/no-smoke-alarm"), "{}", list.out);
+    for rule in rules {
         let page = shop.run(&["why", rule]);
         assert_eq!(page.status, 0, "{rule}: {}", page.err);
         for words in [rule, "Signal word", "Why", "Do this", "Source", "not an approval"] {
@@ -60,7 +61,47 @@ fn a_misspelt_rule_is_guessed() {
         assert!(ran.err.contains("Did you mean alarm/no-smoke-alarm"), "{name}: {}", ran.err);
     }
     let ran = shop.run(&["why", "\u{1b}[2J"]);
-    assert!(ran.err.contains("There is no rule \"\\u{1b}[2J\"."), "{}", ran.err);
+    assert!(ran.err.contains("There is no rule or domain \"\\u{1b}[2J\"."), "{}", ran.err);
+}
+
+#[test]
+fn rules_are_listed_by_domain() {
+    let shop = Workshop::new();
+    let all = shop.run(&["why"]).out;
+    // The names as written, so that a test sees a rule that the list leaves out.
+    let rules = concat!(env!("CARGO_MANIFEST_DIR"), "/../../rules");
+    let mut names = Vec::new();
+    for pack in ["any", "us", "eu", "uk", "au-nz"] {
+        for file in std::fs::read_dir(format!("{rules}/{pack}")).expect("a pack") {
+            let text = std::fs::read_to_string(file.expect("a file").path()).expect("a text");
+            names.extend(
+                text.lines().filter_map(|line| Some(line.strip_prefix("rule \"")?.split('"').next()?.to_owned())),
+            );
+        }
+    }
+    assert!(names.len() > 100, "{names:?}");
+    for name in &names {
+        let line = all.lines().find(|line| line.split_whitespace().next() == Some(name)).unwrap_or_default();
+        assert!(
+            ["danger", "warning", "caution", "notice"].contains(&line.split_whitespace().nth(1).unwrap_or_default()),
+            "{name} stands with its signal word: {line}"
+        );
+        assert!(line.split_whitespace().count() > 2, "{name} stands with its title: {line}");
+    }
+    for domain in ["shore", "shore/"] {
+        let one = shop.run(&["why", domain]);
+        assert_eq!(one.status, 0, "{}", one.err);
+        let of_shore = names.iter().filter(|name| name.starts_with("shore/")).count();
+        assert!(one.out.starts_with(&format!("shore: {of_shore} rules\n")), "{}", one.out);
+        assert_eq!(one.out.lines().count(), of_shore + 1, "{}", one.out);
+        let danger = one.out.find(" danger ").expect("a danger");
+        assert!(danger < one.out.find(" notice ").expect("a notice"), "the worst stands first: {}", one.out);
+    }
+    let plain = shop.run(&["why", "shore", "--as", "plain"]);
+    assert!(plain.out.contains("shore/cord-without-earth, danger: "), "{}", plain.out);
+    let near = shop.run(&["why", "shoer"]);
+    assert_eq!(near.status, 2);
+    assert!(near.err.contains("Did you mean shore?"), "{}", near.err);
 }
 
 #[test]

@@ -1,8 +1,12 @@
 //! The commands, one file each.
 
+pub mod completions;
 mod language_server;
+pub mod manual;
 mod prove;
+pub mod report_problem;
 mod review;
+pub mod start;
 mod tidy;
 mod why;
 mod working;
@@ -10,6 +14,7 @@ mod working;
 pub use why::page as rule_page;
 
 use crate::command_line::{Colour, Command, CommandLine, Form};
+use crate::mistaken;
 use crate::output::Output;
 use crate::status::Status;
 use crate::surroundings::terminal_options;
@@ -20,6 +25,10 @@ use std::path::Path;
 /// Does what was asked.
 pub fn run(line: CommandLine) -> Status {
     let mut output = Output::default();
+    if let Some(mistake) = mistaken::file(&line.command) {
+        output.complain(&mistake);
+        return output.finish(Status::Unable);
+    }
     let status = match &line.command {
         Command::Review(arguments) => review::run(arguments, line.colour, &mut output),
         Command::Why(arguments) => why::run(arguments, style(arguments.form, line.colour), &mut output),
@@ -27,6 +36,10 @@ pub fn run(line: CommandLine) -> Status {
         Command::Tidy(arguments) => tidy::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::LanguageServer => language_server::run(&mut output),
         Command::Prove(arguments) => prove::run(arguments, style(arguments.form, line.colour), &mut output),
+        Command::Start(arguments) => start::run(arguments, &mut output),
+        Command::ReportProblem(arguments) => report_problem::run(arguments, &mut output),
+        Command::Completions(arguments) => completions::run(arguments, &mut output),
+        Command::Manual(arguments) => manual::run(arguments, &mut output),
     };
     output.finish(status)
 }
@@ -53,7 +66,8 @@ fn complain_unread(path: &Path, fault: &LoadFault, output: &mut Output) {
             format!("{}{} {}", fault.message, if goes_on { ";" } else { "." }, fault.help)
         }
     };
-    output.complain(&format!("{} cannot be read: {}", shown(path), report::visible(&reason)));
+    let elsewhere = if path.exists() { String::new() } else { mistaken::beside(path) };
+    output.complain(&format!("{} cannot be read: {}{elsewhere}", shown(path), report::visible(&reason)));
 }
 
 /// Tells that there is no such thing, with what it might have been.
@@ -67,7 +81,7 @@ fn complain_unknown(what: &str, name: &str, near: &[String], where_to_look: &str
 }
 
 /// Names like `name`: those a slip of the pen away, then those that hold it; a few.
-fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a str> + Clone) -> Vec<String> {
+pub fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a str> + Clone) -> Vec<String> {
     /// More suggestions than these are a list to look things up in, not a help.
     const MOST: usize = 4;
     /// A shorter piece of a name is in too many others.
