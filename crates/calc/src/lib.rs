@@ -25,6 +25,7 @@ pub mod sae_gauge;
 pub mod small_conductors;
 pub mod smallest_fault;
 pub mod solar;
+pub mod space;
 pub mod ventilation;
 pub mod voltage_drop;
 
