@@ -22,7 +22,7 @@ mod side;
 mod skin;
 mod swing;
 mod unfold;
-// pub mod way;
+pub mod way;
 
 pub use cuboid::Cuboid;
 pub use error::{FARTHEST, SpaceError};

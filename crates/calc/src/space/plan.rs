@@ -1,6 +1,6 @@
 //! Rectangles in plan (x rearward, y to the right).
 
-use glam::{BVec2, DVec2};
+use glam::DVec2;
 
 use super::SpaceError;
 use super::error::{coordinate, size};
@@ -110,29 +110,25 @@ impl Plan {
         least.cmple(most).all().then_some(Plan { least, most })
     }
 
-    /// What is left of it outside the other, in up to four rectangles.
+    /// What is left of it outside the other, in up to four rectangles. A sheet that only lies along the other's edge is left whole.
     pub(super) fn without(&self, other: &Plan) -> Vec<Plan> {
-        let cut = match self.shared(other) {
-            Some(cut) if (cut.most - cut.least).cmpgt(DVec2::ZERO) == BVec2::TRUE => cut,
-            // A sheet has no inside: it is cut along its length only.
-            Some(cut) if self.area() == 0.0 && cut != *self && other.area() > 0.0 => cut,
-            Some(cut) if self.area() == 0.0 && cut == *self && other.area() > 0.0 => return Vec::new(),
-            _ => return vec![*self],
-        };
-        let parts = [
+        let inside = self.least.cmplt(other.most) & other.least.cmplt(self.most);
+        let Some(cut) = self.shared(other).filter(|_| inside.all()) else { return vec![*self] };
+        [
             Plan { least: self.least, most: DVec2::new(cut.least.x, self.most.y) },
             Plan { least: DVec2::new(cut.most.x, self.least.y), most: self.most },
             Plan { least: DVec2::new(cut.least.x, self.least.y), most: DVec2::new(cut.most.x, cut.least.y) },
             Plan { least: DVec2::new(cut.least.x, cut.most.y), most: DVec2::new(cut.most.x, self.most.y) },
-        ];
-        let whole = self.most - self.least;
-        parts
-            .into_iter()
-            .filter(|part| {
-                let left = part.most - part.least;
-                (left.x > 0.0 || whole.x == 0.0) && (left.y > 0.0 || whole.y == 0.0) && left != DVec2::ZERO
-            })
-            .collect()
+        ]
+        .into_iter()
+        .zip([
+            self.least.x < cut.least.x,
+            cut.most.x < self.most.x,
+            self.least.y < cut.least.y,
+            cut.most.y < self.most.y,
+        ])
+        .filter_map(|(part, is_left)| is_left.then_some(part))
+        .collect()
     }
 }
 

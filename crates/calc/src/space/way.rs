@@ -1,0 +1,119 @@
+//! Ways out on foot: from a berth or a seat over the floor to an exit, with the furniture in place.
+//!
+//! **Method.** The floor is a grid of square cells. Each cell knows how far the nearest obstacle is from its centre, exactly, since obstacles
+//! are rectangles. A way of a clear width w is one along which nothing is nearer than w/2 (the obstacles grown by w/2).
+//!
+//! **Why the widths are not rounded to the grid.** As w grows, ways close only at *narrow places*: between two obstacles, at the distance
+//! between them. (At such a place the clearance is greatest across and least along the way, so that the two nearest obstacles lie opposite
+//! each other.) Cells between two obstacles are therefore capped at the distance of the two, measured on the drawing, and everywhere else a
+//! cell is given the benefit of the grid, since its centre can miss the best line by half of its diagonal. An aisle of 450 mm is 450 mm
+//! wide on any grid. Lengths are those of a straightened way over cells: never too short by more than a cell at each end.
+//!
+//! **Limits.** Ways narrower than 2√2 cells count as none. A way leads over the own berth or seat and what it stands on, over what is not
+//! higher than a step, and over nothing else. Obstacles count in the whole height of the person: nobody bends or climbs.
+
+mod floor;
+mod grid;
+mod narrow;
+mod place;
+mod route;
+mod search;
+
+pub use floor::{Exit, Floor, WALL_TOLERANCE};
+pub use grid::{MOST_CELLS, MOST_OBSTACLES, MOST_WORK};
+pub use place::{Person, Place};
+pub use route::Route;
+
+use grid::Grid;
+use search::{largest_least, shortest};
+
+use super::error::{extent, size};
+use super::{Cuboid, SpaceError};
+
+/// A clear width may differ by this part in binary numbers: 450 mm made of two lengths equals 450 mm. Chosen.
+const ROUNDING: f64 = 1e-9;
+
+/// All ways from one place to one exit.
+#[derive(Debug, Clone)]
+pub struct Ways {
+    grid: Grid,
+}
+
+impl Ways {
+    /// The ways from `place` to `exit` past the `furniture`, for a person, on a grid with cells of `resolution` (m, such as 0.025).
+    ///
+    /// `furniture` may hold the place itself and things below or above the way; they do not count as in the way.
+    ///
+    /// # Errors
+    /// [`SpaceError::Zero`] and the like for the resolution; [`SpaceError::NotInWall`]; [`SpaceError::TooManyCells`] above [`MOST_CELLS`]
+    /// and [`SpaceError::TooMuchWork`] above [`MOST_OBSTACLES`] or [`MOST_WORK`].
+    pub fn new(
+        floor: &Floor,
+        furniture: &[Cuboid],
+        place: &Place,
+        exit: &Exit,
+        person: &Person,
+        resolution: f64,
+    ) -> Result<Self, SpaceError> {
+        let resolution = extent(resolution, "cell of the grid")?;
+        let (walls, goal) = exit.open(floor)?;
+        let mut obstacles = place::in_the_way(floor, furniture, place, person);
+        obstacles.extend(walls);
+        Ok(Ways { grid: Grid::new(floor, &obstacles, furniture, place, &goal, resolution)? })
+    }
+
+    /// The smallest clear width that this grid can tell, m.
+    #[must_use]
+    pub fn least_width(&self) -> f64 {
+        2.0 * self.grid.slack()
+    }
+
+    /// The widest way: of all ways the one whose narrowest place is widest. `None` where there is no way at all.
+    #[must_use]
+    pub fn widest(&self) -> Option<Route> {
+        let grid = &self.grid;
+        let width = largest_least(grid, &|cell| Some(grid.capacity(cell)).filter(|width| *width > 0.0))?;
+        let route = self.route(width)?;
+        // Where no narrow place between two obstacles is what limits it, the benefit of the grid is taken back, twice: the true width is
+        // not below that.
+        let clear_width = if route.clear_width <= width { width } else { width - 2.0 * grid.slack() };
+        Some(Route { clear_width, ..route })
+    }
+
+    /// The shortest way whose clear width is at least `clear_width` (m). `None` where there is none.
+    ///
+    /// # Errors
+    /// [`SpaceError::NotFinite`] and [`SpaceError::Negative`] for the width; [`SpaceError::TooCoarse`] where it is below [`Ways::least_width`].
+    pub fn shortest(&self, clear_width: f64) -> Result<Option<Route>, SpaceError> {
+        Ok(self.route(self.asked(clear_width)?))
+    }
+
+    /// The greatest distance in plan that a way of this clear width (m) can keep from all the hazards (cookers, heaters), m: of all such ways
+    /// the one whose middle line stays farthest away. `None` where there is no such way; infinite where there is no hazard, or where the
+    /// place itself is at the exit. It may fall short by half the diagonal of a cell. On the own place no distance is asked.
+    ///
+    /// # Errors
+    /// As [`Ways::shortest`].
+    pub fn farthest_from(&self, hazards: &[Cuboid], clear_width: f64) -> Result<Option<f64>, SpaceError> {
+        let clear_width = self.asked(clear_width)?;
+        let plans: Vec<_> = hazards.iter().map(Cuboid::plan).collect();
+        let grid = &self.grid;
+        Ok(largest_least(grid, &|cell| {
+            let centre = grid.centre(cell);
+            let distance = |least: f64, plan: &super::Plan| least.min(plan.distance_to(centre));
+            (grid.capacity(cell) >= clear_width).then(|| plans.iter().fold(f64::INFINITY, distance))
+        }))
+    }
+
+    fn asked(&self, clear_width: f64) -> Result<f64, SpaceError> {
+        let least = self.least_width();
+        let clear_width = size(clear_width, "clear width")?;
+        if clear_width < least { Err(SpaceError::TooCoarse { least }) } else { Ok(clear_width * (1.0 - ROUNDING)) }
+    }
+
+    fn route(&self, width: f64) -> Option<Route> {
+        let grid = &self.grid;
+        let open = |cell: usize| grid.capacity(cell) >= width;
+        shortest(grid, &open).map(|cells| Route::along(grid, &cells, &open))
+    }
+}
