@@ -140,22 +140,24 @@ fn outlines_in_outlines() {
     }
 }
 
-/// shapely and networkx on floors with random furniture.
+/// shapely and networkx on floors with random furniture. The grid of 25 mm finds widths to a tenth of a millimetre; what is left is shapely's
+/// arcs of 64 sides.
 #[test]
 fn ways_out() {
     const CELL: f64 = 0.025;
     let slack = CELL * std::f64::consts::SQRT_2;
-    let (mut none, mut some, mut lengths) = (0, 0, 0);
-    for case in cases("ways", 40) {
+    let (mut none, mut some, mut exact, mut lengths) = (0, 0, 0, 0);
+    for case in cases("ways", 48) {
         let (length, width) = (number(&case["length"]), number(&case["width"]));
         let floor = Floor::new(&[Plan::new([0.0, 0.0], [length, width]).expect("usable")], 0.0).expect("a floor");
         let standing = |plan: &Value, height: f64| {
             let [x0, y0, x1, y1] = numbers(plan);
             Cuboid::new([x0, y0, 0.0], [x1 - x0, y1 - y0, height]).expect("usable")
         };
-        let furniture: Vec<_> = case["pieces"].as_array().expect("a list").iter().map(|piece| standing(piece, 0.9)).collect();
-        // Above the place nothing is in the way: it is higher than the furniture.
-        let place = Place::new(standing(&case["berth"], 0.9), 0.9).expect("usable");
+        let height = |piece: &Value| if piece[4] == true { 1.9 } else { 0.4 };
+        let pieces = case["pieces"].as_array().expect("a list");
+        let furniture: Vec<_> = pieces.iter().map(|piece| standing(piece, height(piece))).collect();
+        let place = Place::new(standing(&case["berth"], 0.5), 0.9).expect("usable");
         let (at, door) = (number(&case["at"]), number(&case["door"]));
         let (side, sill) =
             if case["side"] == "right" { (Side::Right, [at, width, 0.0]) } else { (Side::Rear, [length, at, 0.0]) };
@@ -171,8 +173,14 @@ fn ways_out() {
             }
             Some(route) => {
                 some += 1;
-                println!("{} {expected} {}", route.clear_width, route.clear_width - expected);
-                near(route.clear_width, expected, 3e-3, &case);
+                if route.narrowest.is_some() {
+                    exact += 1;
+                    near(route.clear_width, expected, 1e-4, &case);
+                } else {
+                    // What is close to the place or the exit limits it: a lower bound.
+                    let short = expected - route.clear_width;
+                    assert!((-1e-4..2.0 * slack + 1e-4).contains(&short), "{} against {expected} in {case}", route.clear_width);
+                }
             }
         }
         let asked = number(&case["asked"]);
@@ -185,5 +193,5 @@ fn ways_out() {
             assert!(route.clear_width >= asked * (1.0 - 1e-9));
         }
     }
-    assert!(none >= 3 && some >= 20 && lengths >= 15, "{none} without a way, {some} with one, {lengths} lengths");
+    assert!(none >= 10 && some >= 30 && exact >= 25 && lengths >= 15, "{none} without a way, {some} with one, {exact} exact, {lengths} lengths");
 }

@@ -69,15 +69,20 @@ impl Ways {
     }
 
     /// The widest way: of all ways the one whose narrowest place is widest. `None` where there is no way at all.
+    ///
+    /// Where what is close to the place or to the exit limits it and no two obstacles do, the clear width is a lower bound, at most two
+    /// diagonals of a cell short, and the route names no narrowest place.
     #[must_use]
     pub fn widest(&self) -> Option<Route> {
         let grid = &self.grid;
         let width = largest_least(grid, &|cell| Some(grid.capacity(cell)).filter(|width| *width > 0.0))?;
         let route = self.route(width)?;
-        // Where no narrow place between two obstacles is what limits it, the benefit of the grid is taken back, twice: the true width is
-        // not below that.
-        let clear_width = if route.clear_width <= width { width } else { width - 2.0 * grid.slack() };
-        Some(Route { clear_width, ..route })
+        if route.clear_width <= width {
+            return Some(route);
+        }
+        // No narrow place limits it but what is close to its beginning or its end. Then the benefit of the grid is taken back, twice: the
+        // true width is not below that.
+        Some(Route { clear_width: width - 2.0 * grid.slack(), narrowest: None, ..route })
     }
 
     /// The shortest way whose clear width is at least `clear_width` (m). `None` where there is none.

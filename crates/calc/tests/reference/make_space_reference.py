@@ -190,7 +190,8 @@ def swings():
         hinge, radius, closed = [some(-1, 1), some(-1, 1)], some(0.4, 1.0), some(-math.pi, math.pi, 6)
         edge = [hinge[0] + radius * math.cos(closed), hinge[1] + radius * math.sin(closed)]
         angle = some(0.5, 3.0) * (1 if random.random() < 0.5 else -1)
-        x, y = hinge[0] + some(-1.2, 1.0), hinge[1] + some(-1.2, 1.0)
+        away, toward = some(0.1, 1.1), closed + angle * some(-0.1, 1.0)
+        x, y = hinge[0] + away * math.cos(toward), hinge[1] + away * math.sin(toward)
         thing = box(x, y, x + some(0.1, 0.6), y + some(0.1, 0.6))
         leaf = LineString([hinge, edge])
         first = None
@@ -244,7 +245,9 @@ CELL = 0.025
 
 def ways():
     cases = []
-    while len(cases) < 40:
+    while len(cases) < 48:
+        # Every fourth floor has no way at all.
+        shut = len(cases) % 4 == 3
         length, width = some(3.0, 5.5), some(1.6, 2.1)
         floor = box(0, 0, length, width)
         door = some(0.45, 0.9)
@@ -259,13 +262,17 @@ def ways():
             outside = box(length, -1, length + 0.3, width + 1)
         walls = floor.exterior.difference(gap.buffer(1e-9, cap_style="flat"))
         pieces = []
-        for _ in range(int(random.integers(3, 9))):
+        for _ in range(int(random.integers(9, 14) if shut else random.integers(3, 9))):
             x, y = some(0, length - 0.2), some(0, width - 0.2)
-            pieces.append([x, y, min(x + some(0.2, 1.6), length), min(y + some(0.15, 0.8), width)])
+            # Tall ones are also in the way above the berth; low ones that reach below it are what it stands on.
+            tall = bool(random.random() < 0.5)
+            pieces.append([x, y, min(x + some(0.2, 1.6), length), min(y + some(0.15, 0.8), width), tall])
         berth = [some(0, 1.0), some(0, width - 0.7)]
         berth += [round(berth[0] + 1.2, 3), round(berth[1] + 0.65, 3)]
-        place = box(*berth)
-        furniture = [box(*piece).difference(place) for piece in pieces]
+        furniture = [box(*piece[:4]) for piece in pieces if piece[4] or not box(*piece[:4]).intersection(box(*berth)).area > 0]
+        place = box(*berth).intersection(floor).difference(unary_union([box(*piece[:4]) for piece in pieces if piece[4]]))
+        if place.area < 0.1:
+            continue
         obstacles = unary_union([walls, *furniture])
         around = unary_union([floor, outside])
 
@@ -273,10 +280,9 @@ def ways():
             grown = obstacles.buffer(clear / 2, quad_segs=64)
             free = unary_union([around.difference(grown), place])
             parts = list(free.geoms) if hasattr(free, "geoms") else [free]
-            start = next(part for part in parts if part.intersects(Point(place.centroid)))
-            return start.intersection(outside).area > 1e-6 and start.difference(place).area > 1e-9
+            return any(part.intersection(place).area > 1e-6 and part.intersection(outside).area > 1e-6 for part in parts)
 
-        if joined(0.005) and not place.intersects(outside):
+        if joined(0.005):
             low, high = 0.005, 4.0
             for _ in range(24):
                 middle = (low + high) / 2
@@ -284,6 +290,8 @@ def ways():
             widest = low
         else:
             widest = 0.0
+        if shut != (widest == 0.0):
+            continue
         # The shortest way over cells at 0.3 m clear width.
         asked, shortest = 0.3, None
         columns, rows = math.ceil(length / CELL) + 4, math.ceil(width / CELL) + 4
@@ -308,7 +316,7 @@ def ways():
             lengths = nx.multi_source_dijkstra_path_length(graph, set(starts))
             reached = [lengths[goal] for goal in goals if goal in lengths]
             shortest = min(reached) if reached else None
-        if len(cases) % 4 == 3 or widest > 0.1:
+        if (widest == 0.0) if shut else (widest > 0.1):
             cases.append(dict(length=length, width=width, side=side, at=at, door=door, pieces=pieces, berth=berth, widest=widest, asked=asked, shortest_over_cells=shortest))
     return cases
 

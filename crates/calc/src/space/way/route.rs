@@ -10,7 +10,7 @@ use crate::space::{Cuboid, Plan};
 pub struct Route {
     /// Clear width of its narrowest place, m; infinite where it passes between no two obstacles.
     pub clear_width: f64,
-    /// Its narrowest place, in plan, m; `None` where it passes between no two obstacles.
+    /// Its narrowest place, in plan, m; `None` where no two obstacles limit it.
     pub narrowest: Option<[f64; 2]>,
     /// Its length, m.
     pub length: f64,
