@@ -121,7 +121,10 @@ fn swinging_leaves() {
         match (found, case["first"].as_f64()) {
             (Some(found), Some(expected)) => {
                 met += 1;
-                assert!(found <= expected + 1e-9 && found >= expected - number(&case["step"]) - 1e-9, "{found}: {case}");
+                assert!(
+                    found <= expected + 1e-9 && found >= expected - number(&case["step"]) - 1e-9,
+                    "{found}: {case}"
+                );
             }
             (found, expected) => assert_eq!(found, expected, "{case}"),
         }
@@ -179,7 +182,11 @@ fn ways_out() {
                 } else {
                     // What is close to the place or the exit limits it: a lower bound.
                     let short = expected - route.clear_width;
-                    assert!((-1e-4..2.0 * slack + 1e-4).contains(&short), "{} against {expected} in {case}", route.clear_width);
+                    assert!(
+                        (-1e-4..2.0 * slack + 1e-4).contains(&short),
+                        "{} against {expected} in {case}",
+                        route.clear_width
+                    );
                 }
             }
         }
@@ -189,9 +196,16 @@ fn ways_out() {
             lengths += 1;
             // Steps over cells lead at most 8.2 % farther than straight lines; the way here may cut corners by the slack.
             assert!(route.length <= over_cells + slack, "{} against {over_cells} in {case}", route.length);
-            assert!(route.length >= 0.9 * over_cells / 1.0824 - 2.0 * slack, "{} against {over_cells} in {case}", route.length);
+            assert!(
+                route.length >= 0.9 * over_cells / 1.0824 - 2.0 * slack,
+                "{} against {over_cells} in {case}",
+                route.length
+            );
             assert!(route.clear_width >= asked * (1.0 - 1e-9));
         }
     }
-    assert!(none >= 10 && some >= 30 && exact >= 25 && lengths >= 15, "{none} without a way, {some} with one, {exact} exact, {lengths} lengths");
+    assert!(
+        none >= 10 && some >= 30 && exact >= 25 && lengths >= 15,
+        "{none} without a way, {some} with one, {exact} exact, {lengths} lengths"
+    );
 }

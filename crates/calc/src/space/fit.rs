@@ -37,7 +37,16 @@ const ROUNDING: f64 = 1e-9;
 /// True where the outline `body` passes through the opening.
 #[must_use]
 pub fn passes(body: &Outline, opening: &Outline, turning: Turning) -> bool {
-    largest_scale(body, opening, turning) >= 1.0 - ROUNDING
+    let fits = |opening: &Outline, turning| largest_scale(body, opening, turning) >= 1.0 - ROUNDING;
+    if turning == Turning::Level || fits(opening, Turning::Level) {
+        return fits(opening, Turning::Level);
+    }
+    // What does not pass while the corners are sharp needs no search with rounded ones.
+    let sharp = match opening.form {
+        Form::Rectangle { .. } => Outline { form: Form::Rectangle { radius: 0.0 }, ..*opening },
+        Form::Ellipse => *opening,
+    };
+    fits(&sharp, Turning::Any) && (sharp == *opening || fits(opening, Turning::Any))
 }
 
 /// The greatest factor by which `body` could be enlarged and still pass through the opening; below 1 where it does not pass.

@@ -24,7 +24,11 @@ impl ExitGauge {
     /// # Errors
     /// As [`Outline::rectangle`]; never for the gauges given here.
     pub fn outline(&self) -> Result<Outline, SpaceError> {
-        if self.ellipse { Outline::ellipse(self.width, self.height) } else { Outline::rectangle(self.width, self.height) }
+        if self.ellipse {
+            Outline::ellipse(self.width, self.height)
+        } else {
+            Outline::rectangle(self.width, self.height)
+        }
     }
 }
 

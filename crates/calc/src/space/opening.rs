@@ -3,6 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use super::cuboid::position;
+use super::error::size;
 use super::{Cuboid, Outline, Side, SpaceError};
 
 /// An opening: an outline on one side of the vehicle.
@@ -64,6 +65,24 @@ impl Opening {
         let (across, upright) = self.side.directions();
         let half = across * self.outline.half.x + upright * self.outline.half.y;
         Cuboid { least: self.centre - half, most: self.centre + half }
+    }
+
+    /// The space before the opening on the inside, `depth` deep, m: what stands in it is in the way of the opening or covers it.
+    ///
+    /// # Errors
+    /// [`SpaceError::NotFinite`] and [`SpaceError::Negative`].
+    pub fn space_inside(&self, depth: f64) -> Result<Cuboid, SpaceError> {
+        let inward = -self.side.outward() * size(depth, "depth")?;
+        let bounds = self.bounds();
+        Ok(Cuboid { least: bounds.least.min(bounds.least + inward), most: bounds.most.max(bounds.most + inward) })
+    }
+
+    /// The same on the outside: a carrier or an awning box before a window.
+    ///
+    /// # Errors
+    /// As [`Opening::space_inside`].
+    pub fn space_outside(&self, depth: f64) -> Result<Cuboid, SpaceError> {
+        Opening { side: self.side.opposite(), ..*self }.space_inside(depth)
     }
 
     /// The point of the opening that is nearest to a point, m, in a straight line.

@@ -8,7 +8,9 @@ use super::{SpaceError, ellipse};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Form {
     /// A rectangle whose corners have this radius, m; zero for sharp corners.
-    Rectangle { radius: f64 },
+    Rectangle {
+        radius: f64,
+    },
     Ellipse,
 }
 

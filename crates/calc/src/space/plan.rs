@@ -75,17 +75,18 @@ impl Plan {
 
     /// Least distance to the straight line between two points, m.
     pub(super) fn distance_to_line(&self, from: DVec2, to: DVec2) -> f64 {
-        if self.meets_line(from, to) {
+        if self.part_of_line(from, to).is_some() {
             return 0.0;
         }
-        let corners = [self.least, DVec2::new(self.most.x, self.least.y), self.most, DVec2::new(self.least.x, self.most.y)];
+        let corners =
+            [self.least, DVec2::new(self.most.x, self.least.y), self.most, DVec2::new(self.least.x, self.most.y)];
         let from_corners = corners.into_iter().map(|corner| nearest_on_line(corner, from, to).distance(corner));
         from_corners.chain([self.distance_to(from), self.distance_to(to)]).fold(f64::INFINITY, f64::min)
     }
 
-    /// True where the straight line between two points touches the rectangle.
-    fn meets_line(&self, from: DVec2, to: DVec2) -> bool {
-        // The part of the line, from 0 to 1, that lies within both bands of the rectangle.
+    /// The part of the straight line between two points that lies in the rectangle, as shares of the line from 0 to 1; `None` where it does
+    /// not even touch.
+    pub(super) fn part_of_line(&self, from: DVec2, to: DVec2) -> Option<(f64, f64)> {
         let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
         for ((start, step), (low, high)) in [
             ((from.x, to.x - from.x), (self.least.x, self.most.x)),
@@ -93,7 +94,7 @@ impl Plan {
         ] {
             if step == 0.0 {
                 if start < low || start > high {
-                    return false;
+                    return None;
                 }
             } else {
                 let (one, other) = ((low - start) / step, (high - start) / step);
@@ -101,7 +102,7 @@ impl Plan {
                 leaves = leaves.min(one.max(other));
             }
         }
-        enters <= leaves
+        (enters <= leaves).then_some((enters, leaves))
     }
 
     /// The part that both cover; `None` where they do not even touch.

@@ -35,10 +35,7 @@ pub fn is_above(upper: &Cuboid, lower: &Cuboid, reach: Reach) -> bool {
 /// True where `lower` lies below `upper` within reach of it: [`is_above`] with the cone opening downward from `upper`.
 #[must_use]
 pub fn is_below(lower: &Cuboid, upper: &Cuboid, reach: Reach) -> bool {
-    let turned = |of: &Cuboid| Cuboid {
-        least: of.least.with_z(-of.most.z),
-        most: of.most.with_z(-of.least.z),
-    };
+    let turned = |of: &Cuboid| Cuboid { least: of.least.with_z(-of.most.z), most: of.most.with_z(-of.least.z) };
     is_above(&turned(lower), &turned(upper), reach)
 }
 

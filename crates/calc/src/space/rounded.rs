@@ -71,9 +71,12 @@ pub(super) fn largest_scale(body: &Outline, half: DVec2, radius: f64, level: boo
     let room = Outline { half, form: Form::Rectangle { radius } };
     match body.form {
         // Sharp corners: they alone decide, and the way from the centre to the edge is known.
-        Form::Rectangle { radius: sharp } if sharp == 0.0 => over_turnings(level, |turn| {
+        Form::Rectangle { radius: 0.0 } => over_turnings(level, |turn| {
             let corners = [body.half, DVec2::new(body.half.x, -body.half.y)];
-            corners.into_iter().map(|corner| along_ray(half, radius, turn.rotate(corner).abs())).fold(f64::INFINITY, f64::min)
+            corners
+                .into_iter()
+                .map(|corner| along_ray(half, radius, turn.rotate(corner).abs()))
+                .fold(f64::INFINITY, f64::min)
         }),
         _ => by_support(body, &room, level),
     }

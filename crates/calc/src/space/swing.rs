@@ -53,12 +53,8 @@ impl Swing {
         if plan.distance_to_line(self.hinge, self.hinge + self.leaf) == 0.0 {
             return Some(0.0);
         }
-        let corners = [
-            plan.least,
-            DVec2::new(plan.most.x, plan.least.y),
-            plan.most,
-            DVec2::new(plan.least.x, plan.most.y),
-        ];
+        let corners =
+            [plan.least, DVec2::new(plan.most.x, plan.least.y), plan.most, DVec2::new(plan.least.x, plan.most.y)];
         let [one, two, three, four] = corners;
         let sides = [(one, two), (two, three), (three, four), (four, one)];
         let radius = self.leaf.length();

@@ -95,19 +95,27 @@ impl Ways {
 
     /// The greatest distance in plan that a way of this clear width (m) can keep from all the hazards (cookers, heaters), m: of all such ways
     /// the one whose middle line stays farthest away. `None` where there is no such way; infinite where there is no hazard, or where the
-    /// place itself is at the exit. It may fall short by half the diagonal of a cell. On the own place no distance is asked.
+    /// place itself is at the exit. On the own place no distance is asked. It is known to a diagonal of a cell, and given on the short side.
     ///
     /// # Errors
-    /// As [`Ways::shortest`].
+    /// As [`Ways::shortest`]; [`SpaceError::TooMuchWork`] where cells times hazards are more than [`MOST_WORK`].
     pub fn farthest_from(&self, hazards: &[Cuboid], clear_width: f64) -> Result<Option<f64>, SpaceError> {
         let clear_width = self.asked(clear_width)?;
-        let plans: Vec<_> = hazards.iter().map(Cuboid::plan).collect();
         let grid = &self.grid;
-        Ok(largest_least(grid, &|cell| {
+        let work = grid.len() as f64 * hazards.len() as f64;
+        if work > MOST_WORK {
+            return Err(SpaceError::TooMuchWork { work, most: MOST_WORK });
+        }
+        let plans: Vec<_> = hazards.iter().map(Cuboid::plan).collect();
+        let distance = |cell: usize| {
             let centre = grid.centre(cell);
-            let distance = |least: f64, plan: &super::Plan| least.min(plan.distance_to(centre));
-            (grid.capacity(cell) >= clear_width).then(|| plans.iter().fold(f64::INFINITY, distance))
-        }))
+            plans.iter().map(|plan| plan.distance_to(centre)).fold(f64::INFINITY, f64::min)
+        };
+        let distances: Vec<_> =
+            (0..grid.len()).map(|cell| (grid.capacity(cell) >= clear_width).then(|| distance(cell))).collect();
+        let farthest = largest_least(grid, &|cell| distances.get(cell).copied().flatten());
+        // The cells have had the benefit of half a diagonal toward the obstacles.
+        Ok(farthest.map(|farthest| (farthest - grid.slack() / 2.0).max(0.0)))
     }
 
     fn asked(&self, clear_width: f64) -> Result<f64, SpaceError> {

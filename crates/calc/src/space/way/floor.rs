@@ -141,9 +141,10 @@ impl Exit {
             return Err(SpaceError::NotInWall { distance: nearest });
         }
         let cut: Vec<bool> = gaps.map(|gap| gap <= nearest + JOINT).collect();
-        let opened = walls.into_iter().zip(cut).flat_map(|(wall, cut)| {
-            if cut { without_span(vec![wall], &self.plan, across) } else { vec![wall] }
-        });
+        let opened = walls
+            .into_iter()
+            .zip(cut)
+            .flat_map(|(wall, cut)| if cut { without_span(vec![wall], &self.plan, across) } else { vec![wall] });
         Ok((opened.collect(), goal))
     }
 

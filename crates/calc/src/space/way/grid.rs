@@ -5,12 +5,13 @@ use glam::DVec2;
 use super::floor::{Floor, Goal};
 use super::narrow::{self, Narrow};
 use super::place::Place;
+use crate::space::plan::nearest_on_line;
 use crate::space::{Cuboid, Plan, SpaceError};
 
 /// A grid has no more cells than this. Chosen: four million, which a 12 m × 2.5 m floor has with cells of 3 mm.
 pub const MOST_CELLS: f64 = 4e6;
 
-/// No more obstacles than this are reckoned with (walls included). Chosen: far above any furnished vehicle.
+/// No more obstacles than this are reckoned with (walls, parts of the floor and all furniture included). Chosen: far above any furnished vehicle.
 pub const MOST_OBSTACLES: f64 = 2_000.0;
 
 /// Cells times obstacles are no more than this. Chosen: a few seconds.
@@ -59,7 +60,8 @@ impl Grid {
     ) -> Result<Self, SpaceError> {
         let bounds = floor.bounds();
         let size = ((bounds.most - bounds.least) / cell).ceil() + 2.0 * RIM;
-        let (count, number) = (size.element_product(), obstacles.len() as f64);
+        let number = (obstacles.len() + floor.parts.len() + furniture.len()) as f64;
+        let count = size.element_product();
         if count.is_nan() || count > MOST_CELLS {
             return Err(SpaceError::TooManyCells { cells: count, most: MOST_CELLS });
         }
@@ -98,15 +100,15 @@ impl Grid {
         }
         let plan = place.plan();
         let index = self.index_at((plan.least + plan.most) / 2.0);
-        if let Some(cell) = index.and_then(|index| self.cells.get_mut(index)) {
-            if cell.ground == Ground::Floor && cell.clearance > 0.0 {
-                cell.ground = Ground::Start;
-            }
+        let cell = index.and_then(|index| self.cells.get_mut(index));
+        if let Some(cell) = cell.filter(|cell| cell.ground == Ground::Floor && cell.clearance > 0.0) {
+            cell.ground = Ground::Start;
         }
     }
 
     fn mark_goal(&mut self, furniture: &[Cuboid], goal: &Goal) {
-        let hides = |thing: &&Cuboid| thing.most.z > goal.sill && thing.least.z < goal.head.max(goal.sill + f64::EPSILON);
+        let hides =
+            |thing: &&Cuboid| thing.most.z > goal.sill && thing.least.z < goal.head.max(goal.sill + f64::EPSILON);
         let tall: Vec<Plan> = furniture.iter().filter(hides).map(Cuboid::plan).collect();
         for index in 0..self.cells.len() {
             let centre = self.centre(index);
@@ -128,22 +130,34 @@ impl Grid {
 
     /// Caps the cells at the narrow places that do not lie along the axes.
     fn mark_narrow(&mut self) {
-        let slack = self.slack();
+        let (slack, all) = (self.slack(), self.bounds());
         for Narrow { from, to } in narrow::between_corners(&self.obstacles, slack, 2.0 * self.cell) {
             let width = from.distance(to);
-            // Half a cell from sample to sample, so that no cell that the line touches is missed.
-            let samples = (width / self.cell * 2.0).ceil().max(1.0);
-            for sample in 0..=(samples as usize) {
-                let point = from.lerp(to, sample as f64 / samples);
+            // Only what lies on the grid is sampled: an obstacle may stand far away.
+            let Some((enters, leaves)) = all.part_of_line(from, to) else { continue };
+            let (first, last) = (from.lerp(to, enters), from.lerp(to, leaves));
+            for point in self.samples(first, last) {
                 for index in self.around(point) {
                     let centre = self.centre(index);
-                    let off = crate::space::plan::nearest_on_line(centre, from, to).distance(centre);
+                    let off = nearest_on_line(centre, from, to).distance(centre);
                     if let Some(cell) = self.cells.get_mut(index).filter(|_| off <= slack / 2.0) {
                         cell.between = cell.between.min(width);
                     }
                 }
             }
         }
+    }
+
+    /// The rectangle around all cells.
+    fn bounds(&self) -> Plan {
+        let rows = self.cells.len() / self.columns.max(1);
+        Plan { least: self.origin, most: self.origin + DVec2::new(self.columns as f64, rows as f64) * self.cell }
+    }
+
+    /// Points along a straight line on the grid, half a cell from each to the next, so that no cell is missed by more than its corner.
+    pub(super) fn samples(&self, from: DVec2, to: DVec2) -> impl Iterator<Item = DVec2> + use<> {
+        let count = (from.distance(to) / self.cell * 2.0).ceil().max(1.0);
+        (0..=(count as usize)).map(move |sample| from.lerp(to, sample as f64 / count))
     }
 
     /// Twice what the centre of a cell can be off the best line: the diagonal of a cell, m.
@@ -155,6 +169,7 @@ impl Grid {
         self.cells.len()
     }
 
+    /// The side of a cell, m.
     pub(super) fn size(&self) -> f64 {
         self.cell
     }

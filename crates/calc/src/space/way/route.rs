@@ -24,7 +24,7 @@ impl Route {
         let points: Vec<DVec2> = cells.iter().map(|cell| grid.centre(*cell)).collect();
         let corners = straightened(grid, &points, open);
         let crossed = corners.windows(2).flat_map(|pair| match pair {
-            [from, to] => cells_between(grid, *from, *to),
+            [from, to] => cells_between(grid, *from, *to).collect(),
             _ => Vec::new(),
         });
         let narrowest = crossed
@@ -35,7 +35,10 @@ impl Route {
         Route {
             clear_width: narrowest.map_or(f64::INFINITY, |(width, _)| width),
             narrowest: narrowest.map(|(_, cell)| grid.centre(cell).to_array()),
-            length: corners.windows(2).map(|pair| pair.first().zip(pair.last()).map_or(0.0, |(a, b)| a.distance(*b))).sum(),
+            length: corners
+                .windows(2)
+                .map(|pair| pair.first().zip(pair.last()).map_or(0.0, |(a, b)| a.distance(*b)))
+                .sum(),
             points: corners.iter().map(DVec2::to_array).collect(),
         }
     }
@@ -55,9 +58,8 @@ impl Route {
 }
 
 /// The cells that a straight line crosses, sampled at half a cell.
-fn cells_between(grid: &Grid, from: DVec2, to: DVec2) -> Vec<usize> {
-    let samples = (from.distance(to) / grid.size() * 2.0).ceil().max(1.0);
-    (0..=(samples as usize)).filter_map(|sample| grid.index_at(from.lerp(to, sample as f64 / samples))).collect()
+fn cells_between(grid: &Grid, from: DVec2, to: DVec2) -> impl Iterator<Item = usize> {
+    grid.samples(from, to).filter_map(|point| grid.index_at(point))
 }
 
 /// The corners of a way: from each the farthest point that a straight line reaches.
@@ -65,17 +67,16 @@ fn straightened(grid: &Grid, points: &[DVec2], open: &dyn Fn(usize) -> bool) -> 
     // A sample is off the centre of its cell by up to 0.71 cells and off the next sample by half a cell: with 1.25 cells to the nearest
     // obstacle none can lie between the samples.
     let roomy = |cell: usize| open(cell) && grid.clearance(cell) > 2.5 * grid.size();
-    let free = |from: DVec2, to: DVec2| cells_between(grid, from, to).into_iter().all(roomy);
+    let free = |from: DVec2, to: DVec2| cells_between(grid, from, to).all(roomy);
     // The first point is on the own place; the way proper begins with the second.
     let mut corners: Vec<DVec2> = points.iter().take(2).copied().collect();
     let mut anchor = corners.last().copied().unwrap_or_default();
     let rest = points.get(1..).unwrap_or_default();
     for pair in rest.windows(2) {
-        if let &[before, next] = pair {
-            if !free(anchor, next) && anchor != before {
-                corners.push(before);
-                anchor = before;
-            }
+        let &[before, next] = pair else { continue };
+        if !free(anchor, next) && anchor != before {
+            corners.push(before);
+            anchor = before;
         }
     }
     if let Some(last) = rest.last().filter(|last| **last != anchor) {
