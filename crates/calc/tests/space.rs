@@ -102,7 +102,8 @@ fn what_stands_before_an_opening() {
 #[test]
 fn the_spider_and_the_fly() {
     // Dudeney's room of 30 x 12 x 12 ft: the spider 1 ft below the ceiling in the middle of an end wall, the fly 1 ft above the floor in the
-    // middle of the other. The shortest way is 40 ft, over five of the six faces (H. E. Dudeney, The Canterbury Puzzles, 1907).
+    // middle of the other. The shortest way is 40 ft, over five of the six faces (H. E. Dudeney, The Canterbury Puzzles, 1907;
+    // from memory).
     let skin = Skin::new(cuboid([0.0, 0.0, 0.0], [30.0, 12.0, 12.0])).expect("a room").with_underside();
     let (spider, fly) = (skin.onto([0.0, 6.0, 11.0]).expect("usable"), skin.onto([30.0, 6.0, 1.0]).expect("usable"));
     close(skin.distance(&spider, &fly), 40.0);

@@ -116,7 +116,7 @@ fn what_passes_still_passes_when_it_is_smaller_or_the_opening_larger() {
     }
 }
 
-/// Carver's condition for a rectangle in a rectangle, as Wetzel prints it (Mathematics Magazine 73, 2000).
+/// Carver's condition for a rectangle in a rectangle (1957), second-hand as quoted from Wetzel (Mathematics Magazine 73, 2000).
 #[test]
 fn rectangle_in_rectangle_by_the_published_condition() {
     let mut random = Rng::with_seed(4);

@@ -271,39 +271,3 @@ fn odd_drawings_give_an_answer() {
     }
     assert!(answers.iter().all(|count| *count > 50), "{answers:?}");
 }
-
-#[test]
-#[ignore]
-fn timing() {
-    let van = van();
-    let place = Place::new(van.berth, 0.9).expect("usable");
-    let mut random = fastrand::Rng::with_seed(1);
-    for (count, cell, size) in
-        [(40, 0.05, 1.0), (40, 0.025, 1.0), (60, 0.0025, 1.0), (950, 0.03, 0.1), (100, 0.0025, 0.1)]
-    {
-        let furniture: Vec<_> = (0..count)
-            .map(|_| {
-                cuboid(
-                    [1.5 + 3.0 * random.f64(), -0.89 + 1.6 * random.f64(), 0.0],
-                    [size * 0.2 * random.f64(), size * 0.2 * random.f64(), 1.0],
-                )
-            })
-            .collect();
-        let start = std::time::Instant::now();
-        let ways = Ways::new(&van.floor, &furniture, &place, &van.exit, &van.person, cell);
-        let made = start.elapsed();
-        if let Ok(ways) = ways {
-            let w = ways.widest();
-            let t2 = start.elapsed();
-            let s = ways.shortest(0.15).unwrap();
-            println!(
-                "{count} {cell}: made {made:?}, widest {t2:?} {:?} shortest {:?} {:?}",
-                w.map(|w| (w.clear_width, w.points.len())),
-                start.elapsed(),
-                s.map(|s| s.length)
-            );
-        } else {
-            println!("{count} {cell}: refused {:?}", ways.err());
-        }
-    }
-}

@@ -4,11 +4,11 @@
 //! both centres together (it fits as much to one side as to the other, hence in the middle), so that only the turning is to be found.
 //!
 //! * Rectangle in rectangle: exact. The condition is Carver's (Solution to Problem E 1225, American Mathematical Monthly 64, 1957,
-//!   114–116; seen in Wetzel, "Rectangles in Rectangles", Mathematics Magazine 73, 2000, 204–211): with p ≥ q in a ≥ b, either p ≤ a and
-//!   q ≤ b, or q ≤ b and b ≥ (2pqa + (p² − q²)·√(p² + q² − a²))/(p² + q²). Its limit is the turning at which both pairs of sides are met
-//!   at once, which also gives the largest scale.
-//! * Ellipse in rectangle: exact. Turned by θ, half axes u ≥ v reach √(u²cos²θ + v²sin²θ) and √(u²sin²θ + v²cos²θ); the squares add up to
-//!   u² + v², so that a θ exists where v ≤ b and u² + v² ≤ a² + b².
+//!   114–116; second-hand, as quoted from Wetzel, "Rectangles in Rectangles", Mathematics Magazine 73, 2000, 204–211): with p ≥ q in
+//!   a ≥ b, either p ≤ a and q ≤ b, or q ≤ b and b ≥ (2pqa + (p² − q²)·√(p² + q² − a²))/(p² + q²). Its limit is the turning at which
+//!   both pairs of sides are met at once, which also gives the largest scale.
+//! * Ellipse in rectangle: exact. Turned by θ, half axes u ≥ v reach √(u²cos²θ + v²sin²θ) and √(u²sin²θ + v²cos²θ); the squares add
+//!   up to u² + v², so that a θ exists where v ≤ b and u² + v² ≤ a² + b².
 //! * Rectangle or ellipse in ellipse: exact, long axis along long axis.
 //! * Anything in a rectangle with rounded corners: by search over the turning, to [`FIT_TOLERANCE`].
 

@@ -1,7 +1,8 @@
 //! Shortest ways over the surface of a box, by unfolding.
 //!
 //! A shortest way over a convex body meets each face at most once and is straight when the faces that it meets are laid flat in a row
-//! (Sharir and Schorr 1986, "On shortest paths in polyhedral spaces"). A box has six faces, so that all rows can be tried; a straight
+//! (Sharir and Schorr 1986, "On shortest paths in polyhedral spaces"; from memory, and the tests compare with a search that does not
+//! unfold). A box has six faces, so that all rows can be tried; a straight
 //! line counts only where it truly crosses the edges between the faces of its row, so that each length found is that of a real way.
 
 use glam::DVec3;

@@ -7,9 +7,9 @@
 //! between them. (At such a place the clearance is greatest across and least along the way, so that the two nearest obstacles lie opposite
 //! each other.) Cells between two obstacles are therefore capped at the distance of the two, measured on the drawing, and everywhere else a
 //! cell is given the benefit of the grid, since its centre can miss the best line by half of its diagonal. An aisle of 450 mm is 450 mm
-//! wide on any grid. Lengths are those of a straightened way over cells: never too short by more than a cell at each end.
+//! wide on any grid. Lengths are those of a straightened way over cells; it may cut a corner by half the diagonal of a cell.
 //!
-//! **Limits.** Ways narrower than 2√2 cells count as none. A way leads over the own berth or seat and what it stands on, over what is not
+//! **Limits.** A grid cannot tell ways narrower than 2√2 cells. A way leads over the own berth or seat and what it stands on, over what is not
 //! higher than a step, and over nothing else. Obstacles count in the whole height of the person: nobody bends or climbs.
 
 mod floor;
