@@ -1,4 +1,4 @@
-//! The engineering of Coachwright's electrical checks: pure functions and sourced tables.
+//! The engineering of Coachwright's checks: pure functions and sourced tables, of electricity and (in [`space`]) of where things stand.
 //!
 //! The crate knows nothing of specifications, rules or editors. Arguments and results are coherent SI in `f64`
 //! (m, m², A, V, Ω, K absolute, W, s, J, C) unless a name says otherwise. Every published value carries a [`Citation`].
@@ -25,6 +25,7 @@ pub mod sae_gauge;
 pub mod small_conductors;
 pub mod smallest_fault;
 pub mod solar;
+pub mod space;
 pub mod sun;
 pub mod ventilation;
 pub mod voltage_drop;
