@@ -3,16 +3,14 @@
 use crate::commands::completions::Completions;
 use crate::commands::manual::Manual;
 use crate::commands::report_problem::ReportProblem;
+use crate::commands::review::Review;
 use crate::commands::start::Start;
-use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use jiff::civil::Date;
-use rules::Signal;
 use std::path::PathBuf;
 
 /// Checks the build specification of a vehicle conversion for what would hurt someone, break, or cost a day in the shop.
 #[derive(Debug, Parser)]
-#[command(name = "coachwright", version, after_help = report::CAUTION)]
+#[command(name = "coachwright", version, long_version = long_version(), after_help = report::CAUTION)]
 pub struct CommandLine {
     /// What to do.
     #[command(subcommand)]
@@ -26,10 +24,7 @@ pub struct CommandLine {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Show what the rules find in specifications
-    #[command(
-        after_help = "Exit status: 0 nothing holds the build; 1 it is held; 2 a specification could not be read."
-    )]
-    Review(Review),
+    Review(Box<Review>),
     /// Explain a rule, its sources and its examples; without a name, list the rules by domain
     Why(Why),
     /// Show the facts of a part and how they were worked out
@@ -48,26 +43,6 @@ pub enum Command {
     Completions(Completions),
     /// Write the manual pages of the commands into a folder
     Manual(Manual),
-}
-
-/// `review`
-#[derive(Debug, Args)]
-pub struct Review {
-    /// The specifications
-    #[arg(required = true, value_name = "SPEC")]
-    pub specs: Vec<PathBuf>,
-    /// For whom: a terminal, a listener, or a program (one JSON document a line for each specification)
-    #[arg(long = "as", value_enum, default_value = "terminal", value_name = "FORM")]
-    pub form: ReviewForm,
-    /// The least signal word at which a failed check holds the build
-    #[arg(long, default_value = "warning", value_name = "WORD", value_parser = signal())]
-    pub hold_at: Signal,
-    /// Treat the build as a draft: undecided checks do not hold it
-    #[arg(long)]
-    pub draft: bool,
-    /// The day on which waivers are judged, as 2026-03-14; without it, today
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    pub today: Option<Date>,
 }
 
 /// `why`
@@ -126,17 +101,6 @@ pub struct Prove {
     pub form: Form,
 }
 
-/// For whom a review is written.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub enum ReviewForm {
-    /// Someone at a terminal
-    Terminal,
-    /// Someone who listens, or a file
-    Plain,
-    /// A program
-    Json,
-}
-
 /// For whom a text is written.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
 pub enum Form {
@@ -157,18 +121,14 @@ pub enum Colour {
     Never,
 }
 
-fn signal() -> impl TypedValueParser<Value = Signal> {
-    PossibleValuesParser::new(Signal::ALL.iter().rev().map(|signal| signal.word()))
-        .try_map(|word| Signal::from_word(&word).ok_or("no signal word"))
-}
-
-/// Length of a day written as 2026-03-14.
-const DATE_LENGTH: usize = 10;
-
-fn date(text: &str) -> Result<Date, String> {
-    // The library also reads times and shorter forms; a day in a command is written in one way only.
-    if text.len() != DATE_LENGTH || !text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-') {
-        return Err(String::from("write the day as year-month-day, 2026-03-14"));
-    }
-    text.parse().map_err(|_| String::from("there is no such day: write it as year-month-day, 2026-03-14"))
+/// The version, with the rule packs inside and their editions.
+fn long_version() -> &'static str {
+    static TEXT: std::sync::OnceLock<String> = std::sync::OnceLock::new();
+    TEXT.get_or_init(|| {
+        let mut text = format!("{}\nRule packs:", env!("CARGO_PKG_VERSION"));
+        for pack in packs::editions() {
+            text.push_str(&format!("\n  {:<6} {} ({} rules)", pack.name, pack.edition, pack.rules));
+        }
+        text
+    })
 }

@@ -35,6 +35,21 @@ pub fn sentences(text: &str, name: &str) -> Sentences {
     Sentences { tell: sentence("tell").unwrap_or_default(), remedy: sentence("remedy").unwrap_or_default() }
 }
 
+/// The remedy of every shipped rule, as its pack writes it.
+pub fn remedies() -> std::collections::HashMap<String, String> {
+    let mut remedies = std::collections::HashMap::new();
+    for (_, text) in packs::texts() {
+        let document = spec::text::read(text, &mut BlockCache::new());
+        for rule in document.nodes.iter().filter(|node| &*node.name.text == "rule") {
+            let remedy = rule.children.iter().find(|child| &*child.name.text == "remedy").and_then(argument);
+            if let (Some(name), Some(remedy)) = (argument(rule), remedy) {
+                remedies.insert(name.to_owned(), remedy.to_owned());
+            }
+        }
+    }
+    remedies
+}
+
 fn argument(node: &Node) -> Option<&str> {
     node.entries.iter().find(|entry| entry.key.is_none()).and_then(|entry| match &entry.value {
         Scalar::Text(text) => Some(&**text),

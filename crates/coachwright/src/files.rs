@@ -85,30 +85,18 @@ pub fn text(path: &Path) -> Result<String, LoadFault> {
 /// # Errors
 /// In words for the one who named the file.
 pub fn replace(path: &Path, text: &str) -> Result<(), String> {
-    let said = |error: Error| match error.kind() {
-        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => String::from("its folder may not be written to"),
-        _ => error.to_string(),
-    };
-    let target = std::fs::canonicalize(path).map_err(said)?;
-    let folder = target.parent().unwrap_or(Path::new("."));
-    let permissions = std::fs::metadata(&target).map_err(said)?.permissions();
-    if permissions.readonly() {
-        return Err(String::from("it is write-protected"));
-    }
-    let mut beside = tempfile::Builder::new().prefix(".tidy-").tempfile_in(folder).map_err(said)?;
-    beside.write_all(text.as_bytes()).map_err(said)?;
-    beside.as_file().set_permissions(permissions).map_err(said)?;
-    beside.as_file().sync_all().map_err(said)?;
-    beside.persist(&target).map_err(|error| said(error.error))?;
-    Ok(())
+    std::fs::metadata(path).map_err(|error| uncreated(&error))?;
+    write(path, text)
 }
 
-/// Writes a file as a whole, in place of one of that name.
+/// Writes a file as a whole, in place of one of that name if there is one, as [`replace`] does.
 ///
 /// # Errors
 /// In words for the one who named the file.
 pub fn write(path: &Path, text: &str) -> Result<(), String> {
-    if path.exists() { replace(path, text) } else { create(path, text) }
+    let mut file = beside(path)?;
+    file.write_all(text.as_bytes()).map_err(|error| uncreated(&error))?;
+    put(file, path)
 }
 
 /// Whether a new file can be made there, as far as can be told without making it.
@@ -155,15 +143,44 @@ fn uncreated(error: &Error) -> String {
 pub fn create(path: &Path, text: &str) -> Result<(), String> {
     can_be_created(path)?;
     let said = |error: Error| uncreated(&error);
+    let mut beside = beside(path)?;
+    beside.write_all(text.as_bytes()).map_err(said)?;
+    beside.as_file().sync_all().map_err(said)?;
+    beside.persist_noclobber(path).map_err(|error| said(error.error))?;
+    Ok(())
+}
+
+/// A new file beside another one, to be put in its place when it is whole.
+///
+/// # Errors
+/// In words for the one who named the file.
+pub fn beside(path: &Path) -> Result<tempfile::NamedTempFile, String> {
+    let target = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    if target.is_dir() {
+        return Err(String::from("it is a folder: name a file in it"));
+    }
+    if std::fs::metadata(&target).is_ok_and(|metadata| metadata.permissions().readonly()) {
+        return Err(String::from("it is write-protected"));
+    }
     let mut builder = tempfile::Builder::new();
     builder.prefix(".new-");
     // A temporary file is for its owner's eyes; what is written here is a file like any other of this person.
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut beside = builder.tempfile_in(folder_of(path)).map_err(said)?;
-    beside.write_all(text.as_bytes()).map_err(said)?;
-    beside.as_file().sync_all().map_err(said)?;
-    beside.persist_noclobber(path).map_err(|error| said(error.error))?;
+    builder.tempfile_in(folder_of(&target)).map_err(|error| uncreated(&error))
+}
+
+/// Puts a file that was written beside another one in its place. Its permissions stay as they were, and a link stays a link.
+///
+/// # Errors
+/// In words for the one who named the file.
+pub fn put(file: tempfile::NamedTempFile, path: &Path) -> Result<(), String> {
+    let target = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    if let Ok(there) = std::fs::metadata(&target) {
+        file.as_file().set_permissions(there.permissions()).map_err(|error| uncreated(&error))?;
+    }
+    file.as_file().sync_all().map_err(|error| uncreated(&error))?;
+    file.persist(&target).map_err(|error| uncreated(&error.error))?;
     Ok(())
 }
 
@@ -191,6 +208,11 @@ impl Files {
         let files = Self::default();
         files.known.borrow_mut().paths.insert(name.clone(), path.to_owned());
         (files, name)
+    }
+
+    /// The files that were read.
+    pub fn read(&self) -> Vec<PathBuf> {
+        self.known.borrow().loaded.keys().cloned().collect()
     }
 
     fn path(&self, from: Option<&str>, name: &str) -> PathBuf {

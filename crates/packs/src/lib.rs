@@ -4,6 +4,7 @@
 //! of the build. Examples are left out of the compiled packs; they stay in the texts, which `why` and `prove` read.
 
 use rules::pack::{BlobFault, Packs};
+use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
 mod built {
@@ -23,6 +24,38 @@ pub fn shipped() -> Result<&'static Packs, &'static BlobFault> {
 /// The rule files: each file's path from the top of the repository, and its text; in the order of the paths.
 pub fn texts() -> &'static [(&'static str, &'static str)] {
     built::TEXTS
+}
+
+/// A pack that is shipped, and which text of it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Edition {
+    /// The name of its folder.
+    pub name: &'static str,
+    /// How many rules it holds.
+    pub rules: usize,
+    /// The version of the program with a mark of the pack's text: equal marks are equal rules.
+    pub edition: String,
+}
+
+/// The shipped packs by name.
+pub fn editions() -> Vec<Edition> {
+    /// Enough of a mark to tell two texts apart at a glance.
+    const MARK: usize = 8;
+    let mut all: BTreeMap<&str, String> = BTreeMap::new();
+    for (path, text) in texts() {
+        // rules/PACK/DOMAIN.rules.kdl
+        all.entry(path.split('/').rev().nth(1).unwrap_or_default()).or_default().push_str(text);
+    }
+    all.into_iter()
+        .map(|(name, text)| {
+            let mark = rules::review::fingerprint(name, &text);
+            Edition {
+                name,
+                rules: text.lines().filter(|line| line.starts_with("rule ")).count(),
+                edition: format!("{}+{}", env!("CARGO_PKG_VERSION"), mark.get(..MARK).unwrap_or(&mark)),
+            }
+        })
+        .collect()
 }
 
 #[cfg(test)]

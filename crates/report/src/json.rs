@@ -26,6 +26,7 @@ pub fn json(review: &Review, hold_at: Signal) -> Value {
             "undecided": by_word(review.counts.undecided),
             "held": review.counts.held,
             "waived": review.counts.waived,
+            "known": review.counts.known,
             "not-applicable": review.counts.not_applicable,
         },
         "findings": review.failed.iter().map(|failed| finding(&places, failed)).collect::<Vec<_>>(),

@@ -165,13 +165,16 @@ pub(crate) fn counts(review: &Review) -> Vec<(&'static str, String)> {
         format!("{total} ({})", parts.join(", "))
     };
     let counts = review.counts;
-    vec![
+    let known = (counts.known > 0).then(|| ("Known", format!("{} (from before: not shown, and holding nothing)", counts.known)));
+    let mut lines = vec![
         ("Failed", by_word(counts.failed)),
         ("Undecided", by_word(counts.undecided)),
         ("Held", format!("{} (what the rule asks is so)", counts.held)),
         ("Waived", counts.waived.to_string()),
         ("Not applicable", counts.not_applicable.to_string()),
-    ]
+    ];
+    lines.splice(2..2, known);
+    lines
 }
 
 /// What would settle an undecided finding: each entry with its alternatives.

@@ -163,6 +163,8 @@ pub struct Counts {
     pub held: usize,
     /// Waived.
     pub waived: usize,
+    /// Failed or undecided, and known from before.
+    pub known: usize,
     /// Not applicable.
     pub not_applicable: usize,
 }
@@ -215,6 +217,8 @@ pub struct Review {
     pub undecided: Vec<Finding>,
     /// What is waived.
     pub waived: Vec<Finding>,
+    /// What fails or cannot be told and was known before the review: it holds nothing.
+    pub known: Vec<Finding>,
     /// The counts.
     pub counts: Counts,
     /// The few entries that would settle most.
@@ -224,6 +228,21 @@ pub struct Review {
 }
 
 impl Review {
+    /// Takes aside what was known before. It is counted, and holds the build no longer.
+    pub fn take_known_aside(&mut self, is_known: &dyn Fn(&Finding) -> bool) {
+        for (findings, counts) in
+            [(&mut self.failed, &mut self.counts.failed), (&mut self.undecided, &mut self.counts.undecided)]
+        {
+            for finding in findings.extract_if(.., |finding| is_known(finding)) {
+                if let Some(count) = counts.get_mut(finding.signal as usize) {
+                    *count -= 1;
+                }
+                self.known.push(finding);
+            }
+        }
+        self.counts.known = self.known.len();
+    }
+
     /// Whether the build is held: a failed finding at or above `word`, or outside a draft an undecided check of signal
     /// word warning or danger.
     pub fn held_at(&self, word: Signal) -> bool {

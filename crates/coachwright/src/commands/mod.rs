@@ -5,7 +5,7 @@ mod language_server;
 pub mod manual;
 mod prove;
 pub mod report_problem;
-mod review;
+pub mod review;
 pub mod start;
 mod tidy;
 mod why;
@@ -56,8 +56,8 @@ fn shown(path: &Path) -> String {
     report::visible(&path.to_string_lossy()).into_owned()
 }
 
-/// Tells that a file was not read: what, why, and what to do.
-fn complain_unread(path: &Path, fault: &LoadFault, output: &mut Output) {
+/// Why a file was not read, and what to do.
+fn reason(path: &Path, fault: &LoadFault) -> String {
     let reason = match fault {
         LoadFault::Refused(reason) => reason.clone(),
         LoadFault::NotText(fault) => {
@@ -67,7 +67,12 @@ fn complain_unread(path: &Path, fault: &LoadFault, output: &mut Output) {
         }
     };
     let elsewhere = if path.exists() { String::new() } else { mistaken::beside(path) };
-    output.complain(&format!("{} cannot be read: {}{elsewhere}", shown(path), report::visible(&reason)));
+    format!("{}{elsewhere}", report::visible(&reason))
+}
+
+/// Tells that a file was not read: what, why, and what to do.
+fn complain_unread(path: &Path, fault: &LoadFault, output: &mut Output) {
+    output.complain(&format!("{} cannot be read: {}", shown(path), reason(path, fault)));
 }
 
 /// Tells that there is no such thing, with what it might have been.

@@ -8,7 +8,7 @@ use crate::command_line::CommandLine;
 use crate::commands::nearest;
 use crate::status::Status;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
-use clap::{Arg, Command, CommandFactory, Error, Parser};
+use clap::{Arg, Command, CommandFactory, Error, FromArgMatches};
 use file::{Sort, sort};
 use std::ffi::OsString;
 use std::io::Write;
@@ -47,7 +47,7 @@ const OTHER_WORDS: &[(&str, &str)] = &[
 /// The status with which to end, when all is said.
 pub fn read(words: impl IntoIterator<Item = OsString>) -> Result<CommandLine, Status> {
     let words: Vec<OsString> = words.into_iter().collect();
-    CommandLine::try_parse_from(&words).map_err(|error| match error.kind() {
+    parsed(&words)?.map_err(|error| match error.kind() {
         ErrorKind::DisplayHelp | ErrorKind::DisplayVersion => {
             // A reader that stops listening is no fault, and there is nowhere else to tell of another.
             let _ = error.print();
@@ -59,6 +59,26 @@ pub fn read(words: impl IntoIterator<Item = OsString>) -> Result<CommandLine, St
             Status::Unable
         }
     })
+}
+
+/// The command line as the library reads it, and what it cannot see: which form goes into which file.
+fn parsed(words: &[OsString]) -> Result<Result<CommandLine, Error>, Status> {
+    let read = CommandLine::command().try_get_matches_from(words).and_then(|matches| {
+        let line = CommandLine::from_arg_matches(&matches)?;
+        Ok((line, matches))
+    });
+    let (mut line, matches) = match read {
+        Ok(read) => read,
+        Err(error) => return Ok(Err(error)),
+    };
+    if let crate::command_line::Command::Review(review) = &mut line.command
+        && let Some(matches) = matches.subcommand_matches("review")
+        && let Err(said) = review.join(matches)
+    {
+        let _ = writeln!(std::io::stderr(), "{}", report::visible(&said));
+        return Err(Status::Unable);
+    }
+    Ok(Ok(line))
 }
 
 /// What is wrong, and what to write instead.

@@ -161,6 +161,7 @@ fn judge(build: &Build, packs: &Packs, options: ReviewOptions, more: &[Slip]) ->
         failed,
         undecided,
         waived,
+        known: Vec::new(),
         counts,
         settle,
         units,

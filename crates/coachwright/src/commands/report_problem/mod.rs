@@ -72,13 +72,8 @@ fn about(packs: &Packs) -> String {
         std::env::consts::ARCH,
         packs.rules.len()
     );
-    let mut texts: BTreeMap<&str, String> = BTreeMap::new();
-    for (path, pack) in packs::texts() {
-        // rules/PACK/DOMAIN.rules.kdl
-        texts.entry(path.split('/').rev().nth(1).unwrap_or_default()).or_default().push_str(pack);
-    }
-    for (pack, all) in texts {
-        line(&mut text, &format!("  {pack}: {}", rules::review::fingerprint(pack, &all)));
+    for pack in packs::editions() {
+        line(&mut text, &format!("  {}: {}", pack.name, pack.edition));
     }
     text
 }
