@@ -31,6 +31,7 @@ pub use duct::{
     DuctPath, SMOOTH_BEND, duct_flow_shares, duct_loss_per_kelvin_metre, duct_outlet_temperature, path_resistance,
 };
 pub use fuel::{Fuel, HeatingValue, electricity_for, fuel_mass_for, fuel_volume_for, heating_value};
+pub(crate) use glazing::GRAVITY;
 pub use glazing::{
     AcrylicRow, DOUBLE_ACRYLIC_EMISSIVITY, SINGLE_ACRYLIC, double_pane_u, pane_gap_coefficient, single_acrylic,
     single_pane_u, with_cover,

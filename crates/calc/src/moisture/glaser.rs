@@ -83,7 +83,8 @@ struct Point {
 /// Water in a wall in a steady state.
 ///
 /// `layers` from outside to inside; surface resistances m²·K/W; temperatures K; vapour pressures Pa. Rates below a billionth of a gram for
-/// each square metre and hour count as none.
+/// each square metre and hour count as none. Water on the inner surface itself is not among the answers: see
+/// [`surface_humidity`](crate::moisture::surface_humidity).
 ///
 /// # Errors
 /// No layer; numbers below zero; no resistance at all to heat or to vapour; temperatures outside −60 to 100 °C; a vapour pressure above the
@@ -125,8 +126,18 @@ pub fn glaser(
         vapour_behind += layer.vapour_thickness;
     }
 
-    let line = lowest_line(&points, outside_pressure, inside_pressure);
-    Ok(profile(&points, &line, (outside_pressure, inside_pressure)))
+    // A surface that is itself below the dew point holds the pressure at its saturation; water on it is the matter of `surface_humidity`.
+    let on_surface = |at: f64, pressure: f64| {
+        points
+            .iter()
+            .filter(|point| point.at <= at && at <= point.at)
+            .map(|point| point.saturation)
+            .fold(pressure, f64::min)
+    };
+    let end = points.last().map_or(0.0, |point| point.at);
+    let ends = (on_surface(0.0, outside_pressure), on_surface(end, inside_pressure));
+    let line = lowest_line(&points, ends.0, ends.1);
+    Ok(profile(&points, &line, ends))
 }
 
 fn point(at: f64, temperature: f64, layer: usize, end_of_layer: bool) -> Result<Point, InputError> {
