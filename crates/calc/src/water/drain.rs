@@ -40,15 +40,14 @@ pub fn slope_when_tilted(slope: f64, angle: f64) -> Result<f64, InputError> {
     outcome("slope", (level - angle).tan())
 }
 
-/// Height of the water that still bars the air in a trap when the vehicle leans, m: water seal m less half the distance of its legs m times
-/// the slope of the lean. Zero where air passes.
+/// Height of the water that still bars the air in a trap when the vehicle leans, m: seal·cos − (distance of the legs)/2·sin. The lean is the one
+/// that lowers the outlet leg; the other way the trap holds more. Zero where air passes.
 ///
 /// # Errors
-/// A seal below zero; a distance that is not above zero; an angle outside 0 to below π/2.
+/// A seal below zero; a distance that is not above zero; an angle outside 0 to π/2.
 pub fn trap_seal_when_tilted(seal: f64, legs_apart: f64, angle: f64) -> Result<f64, InputError> {
     let seal = need_not_negative("water seal", seal)?;
     let apart = need_positive("distance of the legs", legs_apart)?;
     let angle = need_within("angle", angle, 0.0, FRAC_PI_2)?;
-    // The lower leg runs over until level, then the dip stands lower by half the distance along the slope.
-    Ok((seal - apart / 2.0 * outcome("lean", angle.tan())?).max(0.0))
+    Ok((seal * angle.cos() - apart / 2.0 * angle.sin()).max(0.0))
 }

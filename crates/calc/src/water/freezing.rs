@@ -17,7 +17,7 @@ pub const LATENT_HEAT_OF_ICE: f64 = 334e3;
 pub const FREEZING_EXPANSION: f64 = 0.090_7;
 
 /// Share of ice at which a pipe counts as closed: a plug forms long before it is solid. Chosen.
-pub const INSULATED_PIPE_ICE_SHARE: f64 = 0.05;
+pub const BLOCKED_PIPE_ICE_SHARE: f64 = 0.05;
 
 /// Specific heat of cold water, J/(kg·K).
 const WATER_HEAT: f64 = 4_190.0;

@@ -17,7 +17,7 @@ pub use drain::{
     DRAIN_SLOPE, DRAIN_SLOPE_SOURCE, DRAIN_SLOPE_WITH_CLEAN_OUT, drain_fall, slope_when_tilted, trap_seal_when_tilted,
 };
 pub use freezing::{
-    FREEZING_EXPANSION, FREEZING_POINT, FilledPipe, INSULATED_PIPE_ICE_SHARE, Insulation, LATENT_HEAT_OF_ICE,
+    BLOCKED_PIPE_ICE_SHARE, FREEZING_EXPANSION, FREEZING_POINT, FilledPipe, Insulation, LATENT_HEAT_OF_ICE,
     holding_power, pipe_contents, pipe_resistance, seconds_to_freeze, seconds_to_freezing_point, tank_contents,
     tank_loss,
 };

@@ -6,7 +6,6 @@
 
 use crate::citation::{Citation, Mark};
 use crate::input::{InputError, need_positive};
-use crate::interval::Interval;
 use crate::temperature::{CELSIUS_ZERO, kelvin};
 
 /// Source of [`scald_seconds`].
@@ -18,35 +17,32 @@ pub static SCALD: Citation = Citation {
     address: "https://nj.pseg.com",
 };
 
-/// (°C, least s, most s).
-const ROWS: [(f64, f64, f64); 9] = [
-    (48.9, 300.0, 600.0),
-    (51.7, 90.0, 120.0),
-    (54.4, 30.0, 30.0),
-    (57.2, 10.0, 10.0),
-    (60.0, 3.0, 5.0),
-    (62.8, 2.0, 3.0),
-    (65.6, 1.5, 1.5),
-    (68.3, 1.0, 1.0),
-    (71.1, 0.5, 0.5),
+/// (°C, least s). 48.9 °C is printed as more than five minutes; 62.8 °C as less than three seconds, so that the time of the next row counts.
+const ROWS: [(f64, f64); 9] = [
+    (48.9, 300.0),
+    (51.7, 90.0),
+    (54.4, 30.0),
+    (57.2, 10.0),
+    (60.0, 3.0),
+    (62.8, 1.5),
+    (65.6, 1.5),
+    (68.3, 1.0),
+    (71.1, 0.5),
 ];
 
-/// Time in which water of that temperature K burns deep, s ([`SCALD`]); `None` below 48.9 °C, where the table has no value. The row at or
-/// above the temperature counts, so that the time is never too long; above the last row half a second is the upper bound and 0 the lower.
+/// Shortest time in which water of that temperature K burns deep, s ([`SCALD`]); `None` below 48.9 °C, where the table has no value. Between
+/// two rows the hotter one counts, so that the time is never too long; above the last row it is 0.
 ///
 /// # Errors
 /// A temperature that is not above 0 K.
-pub fn scald_seconds(temperature: f64) -> Result<Option<Interval>, InputError> {
+pub fn scald_seconds(temperature: f64) -> Result<Option<f64>, InputError> {
     const SAME: f64 = 1e-6;
     let celsius = need_positive("water temperature", temperature)? - CELSIUS_ZERO;
-    let Some(first) = ROWS.first() else { return Ok(None) };
-    if celsius < first.0 - SAME {
+    let coldest = ROWS.first().map_or(f64::INFINITY, |row| row.0);
+    if celsius < coldest - SAME {
         return Ok(None);
     }
-    match ROWS.iter().find(|row| row.0 >= celsius - SAME) {
-        Some(row) => Interval::new(row.1, row.2).map(Some),
-        None => Interval::new(0.0, 0.5).map(Some),
-    }
+    Ok(Some(ROWS.iter().find(|row| row.0 >= celsius - SAME).map_or(0.0, |row| row.1)))
 }
 
 /// A published greatest temperature of mixed water.
