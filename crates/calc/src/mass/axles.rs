@@ -73,21 +73,31 @@ pub struct AxleLoads {
     pub total: Bounded,
 }
 
-/// A support with the point on which its group turns, and its share of the group.
-struct Carrier {
-    support: Support,
+/// A support with the two points on which the vehicle rests, and its share of the rear one.
+pub(crate) struct Carrier {
+    pub(crate) support: Support,
     position: f64,
-    /// True for the rear group.
-    rear: bool,
-    share: f64,
+    /// Position of the front support and of the rear group, m.
+    rests: (f64, f64),
+    /// Share of the rear group's load; `None` for the front support.
+    rear_share: Option<f64>,
+}
+
+impl Carrier {
+    /// The part of a mass at `x` that this support carries; the parts of all supports sum to 1.
+    pub(crate) fn part(&self, x: f64) -> f64 {
+        let (front, rear) = self.rests;
+        let to_rear = (x - front) / (rear - front);
+        self.rear_share.map_or(1.0 - to_rear, |share| to_rear * share)
+    }
 }
 
 /// Positions closer than this are one, m: a wheelbase below it has no meaning. Chosen.
 const LEAST_WHEELBASE: f64 = 0.01;
 
 impl AxleLayout {
-    /// The carriers and the two points of support.
-    fn carriers(&self) -> Result<(Vec<Carrier>, f64, f64), InputError> {
+    /// The supports from front to rear.
+    pub(crate) fn carriers(&self) -> Result<Vec<Carrier>, InputError> {
         let (front, support, group) = match *self {
             AxleLayout::TwoAxles { front, rear } => (front, Support::Axle(1), vec![(rear, 1.0)]),
             AxleLayout::Trailer { coupling, axle } => (coupling, Support::Coupling, vec![(axle, 1.0)]),
@@ -106,27 +116,13 @@ impl AxleLayout {
         if rear - front < LEAST_WHEELBASE {
             return Err(InputError::Crossed { quantity: "positions of the axles" });
         }
+        let rests = (front, rear);
         let first_number = if support == Support::Coupling { 1 } else { 2 };
-        let mut carriers = vec![Carrier { support, position: front, rear: false, share: 1.0 }];
+        let mut carriers = vec![Carrier { support, position: front, rests, rear_share: None }];
         for (number, (position, share)) in (first_number..).zip(group) {
-            carriers.push(Carrier { support: Support::Axle(number), position, rear: true, share });
+            carriers.push(Carrier { support: Support::Axle(number), position, rests, rear_share: Some(share) });
         }
-        Ok((carriers, front, rear))
-    }
-
-    /// For each support the part of a mass at `x` that it carries; the parts sum to 1.
-    pub(crate) fn parts(&self) -> Result<Vec<(Support, f64, impl Fn(f64) -> f64 + use<>)>, InputError> {
-        let (carriers, front, rear) = self.carriers()?;
-        Ok(carriers
-            .into_iter()
-            .map(|carrier| {
-                let part = move |x: f64| {
-                    let to_rear = (x - front) / (rear - front);
-                    if carrier.rear { to_rear * carrier.share } else { 1.0 - to_rear }
-                };
-                (carrier.support, carrier.position, part)
-            })
-            .collect())
+        Ok(carriers)
     }
 }
 
@@ -146,9 +142,9 @@ fn pair(first: f64, second: f64, first_share: f64) -> Result<Vec<(f64, f64)>, In
 pub fn axle_loads(layout: &AxleLayout, items: &[Item]) -> Result<AxleLoads, InputError> {
     need_entries("masses", items)?;
     let mut supports = Vec::new();
-    for (support, position, part) in layout.parts()? {
-        let load = weighted_sum(items, |item| Ok(part(item.at[0])))?;
-        supports.push(SupportLoad { support, position, load });
+    for carrier in layout.carriers()? {
+        let load = weighted_sum(items, |item| Ok(carrier.part(item.at[0])))?;
+        supports.push(SupportLoad { support: carrier.support, position: carrier.position, load });
     }
     Ok(AxleLoads { supports, total: weighted_sum(items, |_| Ok(1.0))? })
 }
@@ -166,7 +162,7 @@ pub fn option_effect(layout: &AxleLayout, mass: Mass, x: f64) -> Result<Vec<Supp
 /// # Errors
 /// Another number of weighings than supports; a height that is not finite; axles that are not in order.
 pub fn weighed(layout: &AxleLayout, weighings: &[Mass], height: f64) -> Result<Vec<Item>, InputError> {
-    let (carriers, ..) = layout.carriers()?;
+    let carriers = layout.carriers()?;
     let height = need_finite("height of the centre of gravity", height)?;
     if carriers.len() != weighings.len() {
         let quantity = "number of weighings";

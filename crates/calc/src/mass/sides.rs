@@ -44,18 +44,18 @@ pub struct WheelLoads {
 /// No item; another number of tracks than axles; what [`axle_loads`](crate::mass::axle_loads) refuses.
 pub fn wheel_loads(layout: &AxleLayout, items: &[Item], tracks: &[f64]) -> Result<Vec<WheelLoads>, InputError> {
     need_entries("masses", items)?;
-    let axles: Vec<_> =
-        layout.parts()?.into_iter().filter(|(support, ..)| matches!(support, Support::Axle(_))).collect();
+    let carriers = layout.carriers()?;
+    let axles: Vec<_> = carriers.iter().filter(|carrier| matches!(carrier.support, Support::Axle(_))).collect();
     if axles.len() != tracks.len() {
         let (value, wanted) = (tracks.len() as f64, axles.len() as f64);
         return Err(InputError::OutOfRange { quantity: "number of tracks", value, least: wanted, most: wanted });
     }
     let mut wheels = Vec::with_capacity(axles.len());
-    for ((axle, _, part), track) in axles.into_iter().zip(tracks) {
+    for (carrier, track) in axles.into_iter().zip(tracks) {
         let track = need_positive("track", *track)?;
-        let left = weighted_sum(items, |item| Ok(part(item.at[0]) * (0.5 - item.at[1] / track)))?;
-        let right = weighted_sum(items, |item| Ok(part(item.at[0]) * (0.5 + item.at[1] / track)))?;
-        wheels.push(WheelLoads { axle, sides: SideLoads { left, right } });
+        let left = weighted_sum(items, |item| Ok(carrier.part(item.at[0]) * (0.5 - item.at[1] / track)))?;
+        let right = weighted_sum(items, |item| Ok(carrier.part(item.at[0]) * (0.5 + item.at[1] / track)))?;
+        wheels.push(WheelLoads { axle: carrier.support, sides: SideLoads { left, right } });
     }
     Ok(wheels)
 }
