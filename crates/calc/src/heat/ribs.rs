@@ -3,7 +3,8 @@
 //! Two bounds enclose the truth: heat that never turns aside (parallel paths) is the least loss, heat that spreads without resistance in
 //! every plane between layers (isothermal planes) the greatest. The mean of the two resistances, which ISO 6946 calls the combined method, is
 //! **outside its scope** where metal bridges insulation; for a thin steel web the bounds lie a factor four apart. The zone method of the
-//! ASHRAE handbook lets heat spread only near the rib.
+//! ASHRAE handbook lets heat spread only near the rib; for four walls of vans it came within 6 % of conduction in two dimensions, where the
+//! combined method was 8 to 22 % off, too high or too low (tests/reference/make_building_reference.py).
 
 use crate::citation::{Citation, Mark};
 use crate::input::{InputError, need_entries, need_not_negative, need_positive, need_within, outcome};
