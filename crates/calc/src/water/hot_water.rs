@@ -36,14 +36,16 @@ pub static RELIEF: Citation = Citation {
 };
 
 /// Heat that warms a volume m³ of water from one temperature K to another, J; zero where it is warm already. The mass is that of the cold
-/// water, the specific heat that of the mean temperature.
+/// water.
 ///
 /// # Errors
 /// A volume below zero; a temperature outside 0 to 99 °C.
 pub fn heating_energy(volume: f64, from: f64, to: f64) -> Result<f64, InputError> {
-    let mass = need_not_negative("volume", volume)? * water(from)?.density;
-    water(to)?;
-    let specific = water(f64::midpoint(from, to))?.specific_heat;
+    let (start, end) = (water(from)?, water(to)?);
+    let mass = need_not_negative("volume", volume)? * start.density;
+    // Simpson's rule: the specific heat has its least value near 35 °C.
+    let middle = water(f64::midpoint(from, to))?.specific_heat;
+    let specific = (start.specific_heat + 4.0 * middle + end.specific_heat) / 6.0;
     outcome("heat", mass * specific * (to - from).max(0.0))
 }
 
