@@ -190,6 +190,7 @@ fn warming_up_for_grade_3() {
     near(needed, 2_073.0, 1.0);
     near(heat::warm_up_seconds(needed, 39.9, 513e3, 35.0).unwrap().unwrap(), heat::GRADE_3_WARM_UP_SECONDS, 1e-3);
     near(heat::grade_power(HeatingGrade::Two, 39.9, 513e3).unwrap(), 798.0, 1e-9);
+    near(heat::heat_capacity(&[(120.0, 1_600.0), (50.0, 450.0)]).unwrap(), 214_500.0, 1e-6);
     // 1,390 W never reach 35 K.
     assert_eq!(heat::warm_up_seconds(1_390.0, 39.9, 513e3, 35.0).unwrap(), None);
     let demand = heat::grade_demand(HeatingGrade::Three);
@@ -225,6 +226,17 @@ fn sun_on_the_roof() {
     // 7.56 m² of U 0.8 under a white roof at 25 °C inside: 132 W; a window of 1.5 m² with 0.609 in 350 W/m²: 320 W.
     near(heat::transmitted_gain(0.80, 7.56, ZERO + 46.88, ZERO + 25.0).unwrap(), 132.3, 0.1);
     near(heat::solar_gain(1.5, 0.609, 350.0).unwrap(), 319.7, 0.1);
+    // Two seated persons give 230 W; one change of 14.4 m³ an hour at 35 °C and 40 % into 25 °C and 50 % brings 46 W of warmth and
+    // 43 W of moisture (by hand: 15.8 against 11.5 g/m³).
+    let people = heat::people_gain(2);
+    near(people.total(), 230.0, 1e-9);
+    let vapour =
+        |celsius: f64, humidity| (ZERO + celsius, calc::moisture::vapour_pressure(ZERO + celsius, humidity).unwrap());
+    let air = heat::fresh_air_gain(14.364 / 3_600.0, vapour(35.0, 0.4), vapour(25.0, 0.5)).unwrap();
+    near(air.sensible, 46.0, 0.5);
+    near(air.latent, 43.0, 0.8);
+    let load = heat::cooling_load(&[132.3, 319.7], &[people, air]).unwrap();
+    near(load.total(), 132.3 + 319.7 + 230.0 + air.total(), 1e-9);
 }
 
 /// Verification of European texts, B1: 12,500 and 2,000 mm², 1.8 m apart, at 20 K pass 6.7 m³/h through 1,975 mm².

@@ -1,8 +1,10 @@
 //! Cooling load: sun on roof and walls, sun through windows, people.
 
 use crate::citation::{Citation, Mark};
+use crate::heat::air::volumetric_heat_capacity;
 use crate::input::{InputError, need_finite, need_not_negative, need_positive, need_within, outcome};
 use crate::interval::Interval;
+use crate::moisture::vapour_density;
 
 /// Colour of a roof or wall.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -90,3 +92,58 @@ pub static ASHRAE_PEOPLE: Citation = Citation {
     mark: Mark::Read,
     address: "https://www.scribd.com/document/686101040",
 };
+
+/// Heat as a rise of temperature and as moisture, W; below zero where it leaves.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gain {
+    /// Sensible.
+    pub sensible: f64,
+    /// Latent.
+    pub latent: f64,
+}
+
+impl Gain {
+    /// Both together, W.
+    #[must_use]
+    pub fn total(&self) -> f64 {
+        self.sensible + self.latent
+    }
+}
+
+/// Heat of seated persons at 24 °C, W ([`ASHRAE_PEOPLE`]).
+#[must_use]
+pub fn people_gain(persons: u32) -> Gain {
+    let persons = f64::from(persons);
+    Gain { sensible: persons * PEOPLE_SENSIBLE, latent: persons * PEOPLE_LATENT }
+}
+
+/// Latent heat of water vapour at 0 °C, J/kg (textbook, from memory); within 3 % to 30 °C.
+const LATENT_HEAT_OF_VAPOUR: f64 = 2.5e6;
+
+/// Heat of fresh air, W: flow m³/s × (ρc·difference of temperature K, latent heat × difference of vapour). `outside` and `inside` are
+/// temperature K and vapour pressure Pa.
+///
+/// # Errors
+/// Numbers below zero; a temperature that is not above 0 K.
+pub fn fresh_air_gain(flow: f64, outside: (f64, f64), inside: (f64, f64)) -> Result<Gain, InputError> {
+    let flow = need_not_negative("fresh air flow", flow)?;
+    let vapour = vapour_density(outside.0, outside.1)? - vapour_density(inside.0, inside.1)?;
+    let sensible = outcome("gain", flow * volumetric_heat_capacity(outside.0)? * (outside.0 - inside.0))?;
+    Ok(Gain { sensible, latent: outcome("gain", flow * LATENT_HEAT_OF_VAPOUR * vapour)? })
+}
+
+/// Sum of gains, and of each group of sensible gains W (faces, windows, devices), W.
+///
+/// # Errors
+/// A gain that is not finite, a sum too large for a number.
+pub fn cooling_load(sensible: &[f64], gains: &[Gain]) -> Result<Gain, InputError> {
+    let mut sum = Gain { sensible: 0.0, latent: 0.0 };
+    for gain in sensible {
+        sum.sensible += need_finite("gain", *gain)?;
+    }
+    for gain in gains {
+        sum.sensible += need_finite("sensible gain", gain.sensible)?;
+        sum.latent += need_finite("latent gain", gain.latent)?;
+    }
+    Ok(Gain { sensible: outcome("gain", sum.sensible)?, latent: outcome("gain", sum.latent)? })
+}

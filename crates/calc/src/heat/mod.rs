@@ -24,8 +24,8 @@ pub use air::{DISCHARGE_COEFFICIENT, effective_opening, stack_flow, volumetric_h
 pub use compartment::{Derating, compartment_temperature, derated_share};
 pub use compression::{Pressing, resistance_kept};
 pub use cooling::{
-    ASHRAE_PEOPLE, PEOPLE_LATENT, PEOPLE_SENSIBLE, RoofColour, roof_absorptance, sol_air_temperature, solar_gain,
-    transmitted_gain,
+    ASHRAE_PEOPLE, Gain, PEOPLE_LATENT, PEOPLE_SENSIBLE, RoofColour, cooling_load, fresh_air_gain, people_gain,
+    roof_absorptance, sol_air_temperature, solar_gain, transmitted_gain,
 };
 pub use duct::{
     DuctPath, SMOOTH_BEND, duct_flow_shares, duct_loss_per_kelvin_metre, duct_outlet_temperature, path_resistance,
@@ -50,4 +50,4 @@ pub use surface::{
     HeatFlow, ISO_6946, SURFACE_RESISTANCE_OUTSIDE, WORST_CORNER, inner_surface_resistance,
     inner_surface_resistance_from, outer_surface_resistance, still_air_cavity,
 };
-pub use warm_up::{temperature_after, warm_up_power, warm_up_seconds};
+pub use warm_up::{heat_capacity, temperature_after, warm_up_power, warm_up_seconds};

@@ -2,7 +2,19 @@
 //!
 //! C·dT/dt = P − H·(T − Te): the contents warm as one. Air warms sooner and timber later than that.
 
-use crate::input::{InputError, need_finite, need_not_negative, need_positive, outcome};
+use crate::input::{InputError, need_entries, need_finite, need_not_negative, need_positive, outcome};
+
+/// Heat capacity of lining, furniture and contents, J/K: the sum of mass kg times specific heat J/(kg·K).
+///
+/// # Errors
+/// No part; numbers below zero.
+pub fn heat_capacity(parts: &[(f64, f64)]) -> Result<f64, InputError> {
+    let mut sum = 0.0;
+    for (mass, specific_heat) in need_entries("parts", parts)? {
+        sum += need_not_negative("mass", *mass)? * need_not_negative("specific heat", *specific_heat)?;
+    }
+    outcome("heat capacity", sum)
+}
 
 /// Temperature rise above outside after a time s, K: start·e^(−tH/C) + P/H·(1 − e^(−tH/C)).
 ///
