@@ -24,10 +24,12 @@ fn near(value: f64, expected: f64, absolute: f64) {
 fn wall(layers: &[(f64, f64)], flow: HeatFlow) -> f64 {
     let layers: Vec<_> = layers
         .iter()
-        .map(|(millimetres, conductivity)| heat::layer_resistance(millimetres / 1e3, exact(*conductivity)).unwrap())
+        .map(|(millimetres, conductivity)| {
+            heat::layer_resistance(millimetres / 1e3, exact(*conductivity)).expect("a layer")
+        })
         .collect();
     let inner = heat::inner_surface_resistance(flow);
-    heat::u_value(inner, &layers, heat::SURFACE_RESISTANCE_OUTSIDE).unwrap().middle()
+    heat::u_value(inner, &layers, heat::SURFACE_RESISTANCE_OUTSIDE).expect("a wall").middle()
 }
 
 /// Thermal book, worked example 10 and the table of heat transfer of build-ups.

@@ -41,7 +41,7 @@ static SOURCE: Citation = Citation {
     place: "clause 9, grades of thermal insulation and heating",
     edition: "2018, described on pages about the climate test",
     mark: Mark::SecondHand,
-    address: "https://tankblanket.blogspot.com",
+    address: "",
 };
 
 /// The demand of a grade.

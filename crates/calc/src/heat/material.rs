@@ -1,6 +1,6 @@
 //! Materials of walls by the trade's plain names.
 
-use crate::citation::Citation;
+use crate::citation::{Citation, Mark};
 use crate::interval::Interval;
 use crate::tables::conductivity::MATERIALS;
 
@@ -34,3 +34,16 @@ pub fn material(name: &str) -> Option<&'static Material> {
 pub fn materials() -> &'static [Material] {
     MATERIALS
 }
+
+/// Factor from declared to design conductivity for goods that carry the CE mark only, in Germany, with its source; 1 for goods under outside
+/// control.
+pub static DECLARED_TO_DESIGN: (f64, Citation) = (
+    1.2,
+    Citation {
+        document: "DIN V 4108-4",
+        place: "design value from the declared value, category I",
+        edition: "as quoted in a handbook",
+        mark: Mark::Read,
+        address: "",
+    },
+);

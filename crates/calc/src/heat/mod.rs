@@ -39,7 +39,7 @@ pub use glazing::{
 pub use grades::{GRADE_3_SPREAD, GRADE_3_WARM_UP_SECONDS, GradeDemand, HeatingGrade, grade_demand, grade_power};
 pub use heater::{HeaterAtLoad, heater_at_load, heater_need};
 pub use layers::{layer_resistance, resistance_of_layers, u_value};
-pub use material::{Material, material, materials};
+pub use material::{DECLARED_TO_DESIGN, Material, material, materials};
 pub use polyisocyanurate::{POLYISOCYANURATE_IN_COLD, polyisocyanurate_factor, polyisocyanurate_factor_bounds};
 pub use ribs::{Metal, RibbedLayer, RibbedU, RibbedWall, ribbed_u_value, shared_u_value};
 pub use shell::{

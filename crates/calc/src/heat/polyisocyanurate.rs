@@ -15,9 +15,10 @@ pub static POLYISOCYANURATE_IN_COLD: Citation = Citation {
 };
 
 /// (mean temperature °C; least, chosen and greatest factor on the conductivity that is measured at 23.9 °C). Tests as quoted:
-/// 4.4 °C 1.056 and 1.12; −3.9 °C 1.24, "a cold winter day" 1.33. At −3.9 °C the least of 1.17 draws the first of the tests at 4.4 °C
-/// out to there in proportion (computed). The chosen line keeps 1 down to 10 °C.
-const ROWS: [(f64, [f64; 3]); 3] = [(-4.0, [1.17, 1.25, 1.33]), (4.4, [1.056, 1.10, 1.12]), (10.0, [1.0, 1.0, 1.08])];
+/// 4.4 °C 1.056 and 1.12; −3.9 °C 1.24, a cold winter day 1.33. The series with 1.056 ends at 4.4 °C: the least factor at −4 °C draws it on
+/// at its slope from 10 °C down. The greatest factor at 10 °C lies on the line from 1.12 to the label's test. The chosen line keeps 1 down
+/// to 10 °C.
+const ROWS: [(f64, [f64; 3]); 3] = [(-4.0, [1.14, 1.25, 1.33]), (4.4, [1.056, 1.10, 1.12]), (10.0, [1.0, 1.0, 1.086])];
 
 fn at(mean_kelvin: f64, column: usize) -> Result<f64, InputError> {
     let celsius = need_positive("mean temperature of the foam", mean_kelvin)? - CELSIUS_ZERO;
@@ -52,7 +53,7 @@ pub fn polyisocyanurate_factor(mean_kelvin: f64) -> Result<f64, InputError> {
     at(mean_kelvin, 1)
 }
 
-/// Bounds of the same factor by the tests that were seen: 1.06 to 1.12 at 4.4 °C, 1.17 to 1.33 at −4 °C.
+/// Bounds of the same factor by the tests that were seen: 1.06 to 1.12 at 4.4 °C, 1.14 to 1.33 at −4 °C.
 ///
 /// # Errors
 /// A temperature that is not above 0 K.

@@ -20,7 +20,7 @@ pub static ISO_6946: Citation = Citation {
     place: "surface resistances: inside 0.13 horizontal, 0.10 upward, 0.17 downward; outside 0.04 m²·K/W",
     edition: "2017, quoted on two pages",
     mark: Mark::SecondHand,
-    address: "https://www.htflux.com/en/documentation/boundary-conditions/surface-resistance-heat-transfer-coefficient/",
+    address: "",
 };
 
 /// The inside resistance to assume in corners and behind furniture, m²·K/W, with its source.
@@ -31,7 +31,7 @@ pub static WORST_CORNER: (f64, Citation) = (
         place: "inside surface resistance for the risk of mould, opaque surfaces",
         edition: "quoted on a page",
         mark: Mark::SecondHand,
-        address: "https://www.htflux.com/en/documentation/boundary-conditions/surface-resistance-heat-transfer-coefficient/",
+        address: "",
     },
 );
 

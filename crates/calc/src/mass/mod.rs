@@ -18,9 +18,9 @@ pub use axles::{AxleLayout, AxleLoads, Support, SupportLoad, axle_loads, option_
 pub use gravity_centre::{CentreOfGravity, centre_of_gravity};
 pub use load_states::{Filling, LoadState, StatedItem, items_in_state};
 pub use payload::{
-    EU_PASSENGER, EU_PAYLOAD, FLEET_TOLERANCE, STEERING_SHARE, STEERING_SHARE_TOWING, US_LABEL, US_OCCUPANT, US_RATING,
-    eu_minimum_payload, eu_payload_left, least_coupling_load_germany, payload_left, running_order_bounds,
-    us_least_gross_rating, us_occupant_and_cargo_capacity, us_relabel_limit,
+    EU_PASSENGER, EU_PAYLOAD, FLEET_TOLERANCE, STEERING_SHARE, STEERING_SHARE_TOWING, US_CAPACITY, US_LABEL,
+    US_OCCUPANT, US_RATING, eu_minimum_payload, eu_payload_left, least_coupling_load_germany, payload_left,
+    running_order_bounds, us_least_gross_rating, us_occupant_and_cargo_capacity, us_relabel_limit,
 };
 pub use restraint::{
     Anchorage, BoltClass, BoltSize, LoadCase, RestraintNeed, STANDARD_GRAVITY, battery_pull_test, bolt_proof_load,

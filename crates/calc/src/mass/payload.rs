@@ -106,16 +106,26 @@ pub fn us_least_gross_rating(unloaded: f64, cargo: f64, seats: u32) -> Result<f6
     outcome("gross rating", own + f64::from(seats) * US_OCCUPANT)
 }
 
-/// Source of [`us_occupant_and_cargo_capacity`] and [`us_relabel_limit`].
+/// Source of [`us_occupant_and_cargo_capacity`].
+pub static US_CAPACITY: Citation = Citation {
+    document: "49 CFR 571.120",
+    place: "occupant and cargo capacity: gross rating less unloaded mass and full propane; fresh water is cargo",
+    edition: "owners' page",
+    mark: Mark::SecondHand,
+    address: "",
+};
+
+/// Source of [`us_relabel_limit`].
 pub static US_LABEL: Citation = Citation {
     document: "49 CFR 571.110 and 571.120",
-    place: "occupant and cargo capacity; added mass before the first sale",
-    edition: "72 FR 68442, 2007; the capacity's formula second hand",
+    place: "mass added before the first sale: the lesser of 1.5 % of the gross rating and 100 lb",
+    edition: "72 FR 68442, 2007",
     mark: Mark::Read,
     address: "https://www.govinfo.gov/content/pkg/FR-2007-12-04/html/E7-22962.htm",
 };
 
-/// Occupant and cargo capacity of a motor home, kg: gross rating less unloaded mass and full propane; fresh water is cargo.
+/// Occupant and cargo capacity of a motor home, kg: gross rating less unloaded mass and full propane; fresh water is cargo
+/// ([`US_CAPACITY`]).
 ///
 /// # Errors
 /// Masses below zero.

@@ -59,7 +59,7 @@ pub static ASHRAE_62_2: Citation = Citation {
     place: "whole-building flow: 0.03 cfm/ft² + 7.5 cfm × (bedrooms + 1)",
     edition: "2013, quoted on a page",
     mark: Mark::SecondHand,
-    address: "https://staging-woo.retrotec.com",
+    address: "",
 };
 
 // One cubic foot a minute in m³/s, and one square foot in m².

@@ -20,7 +20,7 @@ static INSULATION: Citation = Citation {
     place: "range of nominal thermal conductivity by product, magazine table page 7",
     edition: "undated",
     mark: Mark::Read,
-    address: "https://issuu.com",
+    address: "",
 };
 
 static SOLIDS: Citation = Citation {

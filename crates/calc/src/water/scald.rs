@@ -14,7 +14,7 @@ pub static SCALD: Citation = Citation {
     place: "time to a second or third degree burn by water temperature",
     edition: "undated",
     mark: Mark::SecondHand,
-    address: "https://nj.pseg.com",
+    address: "",
 };
 
 /// (°C, least s). 48.9 °C is printed as more than five minutes; 62.8 °C as less than three seconds, so that the time of the next row counts.
@@ -61,7 +61,7 @@ static CARE: Citation = Citation {
     place: "greatest temperature by outlet",
     edition: "quoted on two pages",
     mark: Mark::SecondHand,
-    address: "https://polyteck.wordpress.com",
+    address: "",
 };
 
 /// Greatest temperatures of mixed water in UK care premises.
