@@ -178,7 +178,10 @@ fn compartments_by_root_search() {
 }
 
 fn item(kilograms: f64, tolerance: f64, x: f64) -> Item {
-    Item { mass: Mass::new(kilograms, Some(tolerance), Evidence::Estimated).unwrap(), at: [x, 0.0, 0.0] }
+    Item {
+        mass: Mass::new(kilograms, Some(tolerance), Evidence::Estimated).expect("usable numbers"),
+        at: [x, 0.0, 0.0],
+    }
 }
 
 /// numpy 2.4.6, lstsq of the equations of equilibrium, for a front axle and a tandem.

@@ -194,7 +194,8 @@ fn restraint() {
     // Fixings of 1.5 kN with a factor of 1.5: 5.9 of them, so 6; a fixing too many is not asked for.
     let anchorage = |capacity, safety| Anchorage { capacity, safety };
     assert_eq!(mass::fixings_needed(crash.forward, &anchorage(1_500.0, 1.5)).unwrap(), 6);
-    assert_eq!(mass::fixings_needed(0.3, &anchorage(0.1, 1.0)).unwrap(), 3);
+    assert_eq!(mass::fixings_needed(0.1 + 0.2, &anchorage(0.1, 1.0)).unwrap(), 3);
+    assert_eq!(mass::fixings_needed(0.301, &anchorage(0.1, 1.0)).unwrap(), 4);
     assert_eq!(mass::fixings_needed(0.0, &anchorage(1_500.0, 1.5)).unwrap(), 1);
     assert!(mass::fixings_needed(1.0, &anchorage(1_500.0, 0.5)).is_err());
     near(mass::bolt_proof_load(BoltSize::M8, BoltClass::C8_8).0, 21_200.0, 50.0);

@@ -86,6 +86,8 @@ fn cold_surfaces() {
         let at = moisture::surface_temperature(found, ZERO + 18.0, ZERO).unwrap();
         near(moisture::surface_humidity(room, at).unwrap(), 0.8, 1e-9);
     }
+    // A surface warmed by a hot day never bars more than saturated air.
+    assert_eq!(moisture::humidity_limit(0.5, ZERO + 18.0, ZERO + 40.0, 1.0).unwrap(), 1.0);
     // Double acrylic of 2.8.
     near(moisture::surface_factor(2.8, 0.13).unwrap(), 0.636, 1e-9);
     assert_eq!(moisture::SURFACE_FACTOR_LIMIT.least, 0.75);
@@ -139,4 +141,17 @@ fn water_behind_the_lining() {
         assert!(*pressure <= saturation * (1.0 + 1e-9));
     }
     assert_eq!(bare.temperatures.len(), 4);
+}
+
+/// A whole wall of one wool in a room as humid as a shower: the water lies inside the wool, not at a face of it.
+#[test]
+fn water_within_a_layer() {
+    let wool = GlaserLayer { resistance: 3.0, vapour_thickness: 0.12 };
+    let outside = (ZERO - 10.0, moisture::vapour_pressure(ZERO - 10.0, 0.95).unwrap());
+    let inside = (ZERO + 20.0, moisture::vapour_pressure(ZERO + 20.0, 0.9).unwrap());
+    let found = moisture::glaser(&[wool], (0.04, 0.13), outside, inside).unwrap();
+    assert!(!found.condensates.is_empty());
+    for place in &found.condensates {
+        assert!(place.within && place.layer == 0 && place.temperature > outside.0 && place.temperature < inside.0);
+    }
 }

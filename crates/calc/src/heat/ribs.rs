@@ -114,7 +114,7 @@ impl RibbedWall {
         widths.sort_by(f64::total_cmp);
         let (mut from, mut sum) = (0.0, 0.0);
         for to in widths {
-            sum += (to - from) / self.path(f64::midpoint(from, to));
+            sum += (to - from) / self.path(from);
             from = to;
         }
         sum / strip
