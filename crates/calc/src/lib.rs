@@ -1,10 +1,14 @@
 //! The engineering of Coachwright's checks: pure functions and sourced tables, of electricity and (in [`space`]) of where things stand.
+//! The engineering of Coachwright's checks: pure functions and sourced tables.
+//!
+//! The electrical functions stand at the crate's root; [`heat`], [`moisture`], [`water`] and [`mass`] are modules of their own.
 //!
 //! The crate knows nothing of specifications, rules or editors. Arguments and results are coherent SI in `f64`
 //! (m, m², A, V, Ω, K absolute, W, s, J, C) unless a name says otherwise. Every published value carries a [`Citation`].
 //!
 //! No function panics. A function that returns an `Option` answers `None` where the input is not a usable number or where the
-//! source has no value; a function that returns a plain `f64` says in its own text what it answers then.
+//! source has no value; a function that returns a plain `f64` says in its own text what it answers then. The modules of heat, moisture,
+//! water and mass answer with a typed [`InputError`] and give an [`Interval`] where an input has a tolerance.
 
 pub mod adiabatic;
 pub mod alternator;
@@ -16,8 +20,13 @@ pub mod conductor;
 pub mod device_window;
 pub mod drop_limits;
 pub mod energy;
+pub mod heat;
+pub mod input;
+pub mod interval;
 pub mod load;
 pub mod mains;
+pub mod mass;
+pub mod moisture;
 pub mod network;
 pub mod parallel_sharing;
 pub mod protection;
@@ -29,6 +38,7 @@ pub mod space;
 pub mod sun;
 pub mod ventilation;
 pub mod voltage_drop;
+pub mod water;
 pub mod week;
 
 mod number;
@@ -63,6 +73,8 @@ pub use energy::{
     DAY_SECONDS, PeukertExponent, cold_capacity_factor, days_of_autonomy, discharge_efficiency, discharge_seconds,
     energy_per_day, inverter_idle_power, peukert_exponent, usable_energy, usable_fraction,
 };
+pub use input::InputError;
+pub use interval::Interval;
 pub use load::{
     alternating_input_current, charger_input_power, constant_power_current, converter_input_current,
     inverter_input_current, minimum_rating,

@@ -11,6 +11,8 @@ pub(crate) mod bs7671_4f3a;
 pub(crate) mod bs7671_grouping;
 pub(crate) mod bs7671_reel;
 pub(crate) mod cold_capacity;
+pub(crate) mod compression;
+pub(crate) mod conductivity;
 pub(crate) mod drop_limits;
 pub(crate) mod fuse_classes;
 pub(crate) mod hydrogen_gas_currents;
