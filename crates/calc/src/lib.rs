@@ -1,7 +1,7 @@
-//! The engineering of Coachwright's checks: pure functions and sourced tables, of electricity and (in [`space`]) of where things stand.
 //! The engineering of Coachwright's checks: pure functions and sourced tables.
 //!
-//! The electrical functions stand at the crate's root; [`heat`], [`moisture`], [`water`] and [`mass`] are modules of their own.
+//! The electrical functions stand at the crate's root; [`heat`], [`moisture`], [`water`], [`mass`], [`space`] (where things
+//! stand), [`sun`] and [`week`] (a week of energy) are modules of their own.
 //!
 //! The crate knows nothing of specifications, rules or editors. Arguments and results are coherent SI in `f64`
 //! (m, m², A, V, Ω, K absolute, W, s, J, C) unless a name says otherwise. Every published value carries a [`Citation`].
