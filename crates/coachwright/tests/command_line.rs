@@ -28,10 +28,13 @@ const MISTAKES: &[(&[&str], &str)] = &[
     (&["manual"], "--to FOLDER (the folder)"),
     (&["completions"], "coachwright completions bash"),
     (&["report-problem"], "--to FILE"),
-    (&["review", "x", "--as", "braille"], "--as cannot be \"braille\": it is one of terminal, plain, json."),
+    (
+        &["review", "x", "--as", "braille"],
+        "--as cannot be \"braille\": it is one of terminal, plain, json, sarif, junit, gitlab, github, markdown.",
+    ),
     (&["review", "x", "--as", "jsn"], "Did you mean json?"),
     (&["why", "--as", "jsn"], "--as cannot be \"jsn\": it is one of terminal, plain."),
-    (&["review", "x", "--as"], "--as lacks its value: one of terminal, plain, json."),
+    (&["review", "x", "--as"], "--as lacks its value: one of terminal, plain, json, sarif"),
     (&["review", "x", "--hold-at", "catastrophe"], "it is one of danger, warning, caution, notice."),
     (&["review", "x", "--today", "3"], "--today cannot be \"3\": write the day as year-month-day, 2026-03-14."),
     (&["review", "x", "--colour", "pink"], "it is one of auto, always, never."),
@@ -43,7 +46,19 @@ const MISTAKES: &[(&[&str], &str)] = &[
     (&["review", "x", "--tody", "3"], "Did you mean --today?"),
     (&["tidy", "x", "--zzz"], "Its options are: --check, --as"),
     (&["--check", "x"], "--check stands behind its command: coachwright tidy SPEC... --check"),
-    (&["review", "x", "--as", "json", "--as", "plain"], "--as stands twice: give it once."),
+    (&["why", "x", "--as", "plain", "--as", "terminal"], "--as stands twice: give it once."),
+    (&["review", "x", "--as", "json", "--as", "plain"], "--as plain --to FILE"),
+    (&["review", "x", "--to", "out.sarif"], "--as sarif --to out.sarif"),
+    (&["review", "x", "--as", "json", "--to", "a", "--to", "b"], "--to b has no form"),
+    (&["review", "x", "--share", "0/3"], "the third of eight as 3/8"),
+    (&["review", "x", "--known", "a", "--write-known", "b"], "do not go together"),
+    (&["review", "x", "--known", "a", "--only-new-since", "b"], "do not go together"),
+    (&["review", "wren.build.kdl", "--known", "none.json"], "none.json cannot be used: there is no such file"),
+    (&["review", "wren.build.kdl", "--as", "sarif", "--to", "other.build.kdl"], "it is named like a specification"),
+    (&["review", "wren.build.kdl", "--as", "sarif", "--to", "folder"], "it is a folder: name a file in it"),
+    (&["review", "wren.build.kdl", "--as", "sarif", "--to", "nowhere/x.sarif"], "make that first"),
+    (&["review", "wren.build.kdl", "--only-new-since", "main"], "The revision main cannot be compared with"),
+    (&["review", "vans/*.build.kdl"], "No file fits vans/*.build.kdl"),
     (&["why", "a", "b"], "\"b\" is one word too many"),
     (&["completions", "tcsh"], "it is one of bash, elvish, fish, powershell, zsh."),
     (&["review", "shop.rules.kdl"], "coachwright prove shop.rules.kdl"),
@@ -55,7 +70,7 @@ const MISTAKES: &[(&[&str], &str)] = &[
     (&["review", "wern.build.kdl"], "Did you mean wren.build.kdl?"),
     (&["review", "nowhere/wren.build.kdl"], "There is no folder nowhere."),
     (&["tidy", "nowhere/wren.build.kdl"], "There is no folder nowhere."),
-    (&["review", "folder"], "it is a folder; name a file in it"),
+    (&["review", "folder"], "folder holds no file that ends in .build.kdl"),
     (&["manual", "--to", "nowhere/manual"], "make that first"),
     (&["manual", "--to", "wren.build.kdl"], "a file has that name; choose another"),
     (&["start", "--to", "nowhere/my.build.kdl"], "its folder does not exist"),
@@ -78,11 +93,11 @@ fn a_mistaken_command_line_is_told_what_to_write() {
 #[test]
 fn what_is_mistaken_writes_nothing() {
     let shop = Workshop::new();
-    shop.write("wren.build.kdl", QUIET);
+    shop.write("wren.build.kdl", QUIET).write("folder/inside", "");
     for (words, _) in MISTAKES {
         shop.run(words);
     }
-    assert_eq!(shop.names(), ["wren.build.kdl"]);
+    assert_eq!(shop.names(), ["folder", "wren.build.kdl"]);
     assert_eq!(shop.read("wren.build.kdl"), QUIET);
 }
 

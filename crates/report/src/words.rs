@@ -165,7 +165,8 @@ pub(crate) fn counts(review: &Review) -> Vec<(&'static str, String)> {
         format!("{total} ({})", parts.join(", "))
     };
     let counts = review.counts;
-    let known = (counts.known > 0).then(|| ("Known", format!("{} (from before: not shown, and holding nothing)", counts.known)));
+    let known = (counts.known > 0)
+        .then(|| ("Known", format!("{} (from before: not shown, and holding nothing)", counts.known)));
     let mut lines = vec![
         ("Failed", by_word(counts.failed)),
         ("Undecided", by_word(counts.undecided)),

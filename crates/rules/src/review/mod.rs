@@ -112,7 +112,12 @@ fn judge(build: &Build, packs: &Packs, options: ReviewOptions, more: &[Slip]) ->
     let regions: Vec<Region> = build.regions.words().into_iter().filter_map(Region::from_word).collect();
     let classes = classes(&mut reader);
     let mut counts = Counts::default();
-    let mut failed: Vec<Item> = build.slips.iter().chain(more).map(|slip| slips::item(build, packs, slip)).collect();
+    let mut failed: Vec<Item> = if build.slips.is_empty() && more.is_empty() {
+        Vec::new()
+    } else {
+        let places = slips::Places::of(build);
+        build.slips.iter().chain(more).map(|slip| slips::item(build, &places, packs, slip)).collect()
+    };
     let mut open: Vec<Item> = Vec::new();
     let mut assembly = Assembly { reader: &mut reader, units };
     for (rule, region, values) in packs.for_build(&regions, &classes) {

@@ -6,6 +6,7 @@ use crate::pack::Packs;
 use crate::signal::Signal;
 use design::{Build, Gaps, PartId};
 use spec::{Slip, Span};
+use std::cmp::Reverse;
 
 /// A place of the review from a span of the reader.
 pub fn place(span: &Span) -> Place {
@@ -14,8 +15,8 @@ pub fn place(span: &Span) -> Place {
 }
 
 /// The finding for something wrong in the text.
-pub fn item(build: &Build, packs: &Packs, slip: &Slip) -> Item {
-    let part = innermost(build, &slip.at);
+pub fn item(build: &Build, places: &Places, packs: &Packs, slip: &Slip) -> Item {
+    let part = places.innermost(&slip.at);
     let about = part.map(|part| build.part(part));
     let rule = packs.rule(slip.rule);
     let help = slip.help.clone().unwrap_or_default();
@@ -54,16 +55,60 @@ pub fn item(build: &Build, packs: &Packs, slip: &Slip) -> Item {
     Item { finding, part, cause: None, gaps: Gaps::default() }
 }
 
-/// The innermost written part that holds a span.
-fn innermost(build: &Build, span: &Span) -> Option<PartId> {
-    build
-        .parts()
-        .filter(|(_, part)| {
-            part.whole.file == span.file
-                && part.whole.bytes.start <= span.bytes.start
-                && span.bytes.end <= part.whole.bytes.end
-                && vocabulary::part(part.kind).family != vocabulary::Family::Worked
-        })
-        .min_by_key(|(_, part)| part.whole.bytes.end - part.whole.bytes.start)
-        .map(|(number, _)| number)
+/// The written parts of a build by their places, to find the innermost that holds a span.
+pub struct Places {
+    /// By file and begin, what holds before what is held.
+    parts: Vec<Held>,
+}
+
+struct Held {
+    file: u32,
+    start: u32,
+    end: u32,
+    part: PartId,
+    /// The entry of the part around it.
+    around: Option<usize>,
+}
+
+impl Places {
+    /// The places of a build's parts.
+    pub fn of(build: &Build) -> Self {
+        let written = build.parts().filter(|(_, part)| vocabulary::part(part.kind).family != vocabulary::Family::Worked);
+        let held = written.map(|(number, part)| {
+            let Span { file, bytes } = &part.whole;
+            Held { file: *file, start: bytes.start, end: bytes.end, part: number, around: None }
+        });
+        let mut parts: Vec<Held> = held.collect();
+        // Of parts at one place the first counts: it comes last, as the innermost.
+        parts.sort_by_key(|held| (held.file, held.start, Reverse(held.end), Reverse(held.part.0)));
+        let mut open: Vec<usize> = Vec::new();
+        for index in 0..parts.len() {
+            let Some((file, end)) = parts.get(index).map(|held| (held.file, held.end)) else { break };
+            let around = |other: &usize| parts.get(*other).is_some_and(|other| other.file == file && other.end >= end);
+            while open.last().is_some_and(|last| !around(last)) {
+                open.pop();
+            }
+            if let Some(held) = parts.get_mut(index) {
+                held.around = open.last().copied();
+            }
+            open.push(index);
+        }
+        Self { parts }
+    }
+
+    /// The innermost part that holds a span.
+    fn innermost(&self, span: &Span) -> Option<PartId> {
+        let behind = self.parts.partition_point(|held| (held.file, held.start) <= (span.file, span.bytes.start));
+        let mut next = behind.checked_sub(1);
+        while let Some(held) = next.and_then(|index| self.parts.get(index)) {
+            if held.file != span.file {
+                return None;
+            }
+            if held.end >= span.bytes.end {
+                return Some(held.part);
+            }
+            next = held.around;
+        }
+        None
+    }
 }

@@ -59,7 +59,10 @@ pub fn apply(build: &Build, packs: &Packs, today: Today, failed: &mut Vec<Item>,
             }
         }
     }
-    failed.extend(wrong.iter().map(|slip| slips::item(build, packs, slip)));
+    if !wrong.is_empty() {
+        let places = slips::Places::of(build);
+        failed.extend(wrong.iter().map(|slip| slips::item(build, &places, packs, slip)));
+    }
     waived
 }
 

@@ -78,10 +78,13 @@ impl Known {
             spec::LoadFault::NotText(fault) => fault.message,
         })?;
         let again = "write it anew: coachwright review --write-known FILE SPEC...";
-        let text: Text =
-            serde_json::from_str(&text).map_err(|error| format!("it is no file of known findings ({error}); {again}"))?;
+        let text: Text = serde_json::from_str(&text)
+            .map_err(|error| format!("it is no file of known findings ({error}); {again}"))?;
         if text.version != VERSION {
-            return Err(format!("it is of version {}, and this program reads version {VERSION}; {again}", text.version));
+            return Err(format!(
+                "it is of version {}, and this program reads version {VERSION}; {again}",
+                text.version
+            ));
         }
         Ok(Self { folder: folder_of(path), builds: text.builds })
     }

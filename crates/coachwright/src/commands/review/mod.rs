@@ -63,9 +63,7 @@ fn told(gathered: &Gathered, output: &mut Output) -> Status {
 fn bench(options: &Review, colour: Colour) -> Result<Bench<'_>, String> {
     let packs = engine::shipped()?;
     let known = match &options.known {
-        Some(path) => Some(
-            Known::read(path).map_err(|fault| format!("{} cannot be used: {fault}.", shown(path)))?,
-        ),
+        Some(path) => Some(Known::read(path).map_err(|fault| format!("{} cannot be used: {fault}.", shown(path)))?),
         None => None,
     };
     let revision = match &options.only_new_since {
@@ -80,14 +78,16 @@ fn bench(options: &Review, colour: Colour) -> Result<Bench<'_>, String> {
         None => None,
     };
     let editions = packs::editions();
-    let pack = |edition: &packs::Edition| PackName { name: edition.name.to_owned(), edition: Some(edition.edition.clone()) };
+    let pack =
+        |edition: &packs::Edition| PackName { name: edition.name.to_owned(), edition: Some(edition.edition.clone()) };
     // Only documents about rules need what the texts of the packs say.
     let remedies = if options.asked.iter().any(|asked| asked.form == ReviewForm::Sarif) {
         engine::remedies()
     } else {
         std::collections::HashMap::new()
     };
-    let about = |rule: &rules::Rule| RuleAbout::new(rule, remedies.get(rule.name.as_str()).cloned().unwrap_or_default());
+    let about =
+        |rule: &rules::Rule| RuleAbout::new(rule, remedies.get(rule.name.as_str()).cloned().unwrap_or_default());
     let context = Context::new(
         env!("CARGO_PKG_VERSION").to_owned(),
         options.hold_at,
@@ -177,8 +177,10 @@ fn all(bench: &Bench<'_>, specs: &[Named], output: &mut Output) -> Status {
         }
     }
     bar.finish_and_clear();
+    // What is written down as known is accepted by that.
+    let accepted = bench.options.write_known.is_some();
     let mut status = match (sums.unread, sums.held) {
-        (0, 0) => Status::Done,
+        (0, held) if held == 0 || accepted => Status::Done,
         (0, _) => Status::Held,
         _ => Status::Unable,
     };
@@ -233,8 +235,6 @@ fn known_told(
             "{} lists what was found. It still stands, and a danger stays a danger: mend it, or waive it with a reason.",
             shown(path)
         ));
-        // What was found is accepted by this.
-        return Status::Done;
     }
     Status::Done
 }
@@ -249,7 +249,8 @@ fn already_known(path: &Path) -> Result<Known, String> {
 
 /// The last lines of a review of several builds.
 fn closing(sums: &Sums) -> String {
-    let builds = if sums.reviewed == 1 { String::from("1 build was") } else { format!("{} builds were", sums.reviewed) };
+    let builds =
+        if sums.reviewed == 1 { String::from("1 build was") } else { format!("{} builds were", sums.reviewed) };
     let mut text = format!("\n{builds} reviewed, {} held", sums.held);
     if sums.unread > 0 {
         text.push_str(&format!("; {} could not be read", sums.unread));

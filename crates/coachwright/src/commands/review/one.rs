@@ -1,9 +1,9 @@
 //! The review of one specification, in every form that is asked for. Nothing here is shared, so that many run side by side.
 
+use super::gather::Named;
 use super::known::{Before, Known};
 use super::options::{Review as Options, ReviewForm};
 use super::revision::Revision;
-use super::gather::Named;
 use crate::commands::reason;
 use crate::files::Files;
 use report::{Build, Context, Fix, TerminalOptions, Totals, Unread};
@@ -76,7 +76,8 @@ impl Bench<'_> {
         review.take_known_aside(&|finding| before.knows(finding));
         let gone = before.gone(&review);
         let fixes = |finding: &rules::Finding| {
-            let subject = mends::Subject { build: &build, review: &review, packs: self.packs, today: self.judging.today };
+            let subject =
+                mends::Subject { build: &build, review: &review, packs: self.packs, today: self.judging.today };
             let made = subject.mends(finding).into_iter();
             made.map(|edit| Fix { title: edit.title, changes: edit.changes, preferred: edit.preferred }).collect()
         };
@@ -120,7 +121,11 @@ impl Bench<'_> {
         let mut totals = Totals::default();
         totals.add_unread(&unread);
         let form = |form: ReviewForm| form.machine().map_or_else(String::new, |form| form.unread(&unread));
-        Outcome::Unread { message, fragments: self.options.asked.iter().map(|asked| form(asked.form)).collect(), totals }
+        Outcome::Unread {
+            message,
+            fragments: self.options.asked.iter().map(|asked| form(asked.form)).collect(),
+            totals,
+        }
     }
 }
 

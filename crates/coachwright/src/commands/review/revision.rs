@@ -37,9 +37,15 @@ fn git(folder: &Path, arguments: &[&str]) -> Result<String, String> {
     if !ran.status.success() {
         let said = String::from_utf8_lossy(&ran.stderr);
         let said = said.lines().next().unwrap_or("").trim_start_matches("fatal: ").to_owned();
-        return Err(if said.is_empty() { String::from("git knows no such revision") } else { format!("git says: {said}") });
+        return Err(if said.is_empty() {
+            String::from("git knows no such revision")
+        } else {
+            format!("git says: {said}")
+        });
     }
-    String::from_utf8(ran.stdout).map(|text| text.trim_end().to_owned()).map_err(|_| String::from("a path is not UTF-8"))
+    String::from_utf8(ran.stdout)
+        .map(|text| text.trim_end().to_owned())
+        .map_err(|_| String::from("a path is not UTF-8"))
 }
 
 impl Revision {
