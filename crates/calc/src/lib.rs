@@ -19,12 +19,14 @@ pub mod energy;
 pub mod load;
 pub mod mains;
 pub mod network;
+pub mod nodal;
 pub mod parallel_sharing;
 pub mod protection;
 pub mod sae_gauge;
 pub mod small_conductors;
 pub mod smallest_fault;
 pub mod solar;
+pub mod time_current;
 pub mod ventilation;
 pub mod voltage_drop;
 
