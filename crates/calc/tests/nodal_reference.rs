@@ -50,7 +50,10 @@ fn solved_networks_agree() {
             let Some((_, NodeState::Live(found))) = solution.nodes().iter().find(|(id, _)| *id == node as u32) else {
                 panic!("{name}: node {node} is not live");
             };
-            assert!((found - expected).abs() <= tolerance * expected.abs().max(1.0), "{name}: node {node} {found} {expected}");
+            assert!(
+                (found - expected).abs() <= tolerance * expected.abs().max(1.0),
+                "{name}: node {node} {found} {expected}"
+            );
         }
         let given = case["source_amperes"].as_array().expect("amperes").iter().map(number);
         for (place, expected) in sources.into_iter().zip(given) {

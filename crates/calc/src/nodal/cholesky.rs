@@ -63,8 +63,7 @@ impl Matrix {
             })
             .collect();
         let count = indices.len();
-        let values =
-            Sprs { nzmax: count, m: unknowns, n: unknowns, p: pointers, i: indices, x: vec![0.0; count] };
+        let values = Sprs { nzmax: count, m: unknowns, n: unknowns, p: pointers, i: indices, x: vec![0.0; count] };
         // Ordering 0: approximate minimum degree of the symmetric pattern.
         let symbolic = rsparse::schol(&values, 0);
         Self { values, symbolic, idle: asked..unknowns, diagonal, beside }
@@ -72,7 +71,12 @@ impl Matrix {
 
     /// Factorises for the given conductances of the edges, S. `None` where the matrix is not positive definite; rounding is forgiven where
     /// the conductances are all positive.
-    pub(super) fn factor(&mut self, edges: &[[End; 2]], siemens: impl Fn(usize) -> f64, forgiving: bool) -> Option<Factor> {
+    pub(super) fn factor(
+        &mut self,
+        edges: &[[End; 2]],
+        siemens: impl Fn(usize) -> f64,
+        forgiving: bool,
+    ) -> Option<Factor> {
         self.values.x.fill(0.0);
         let mut add = |place: usize, value: f64| {
             if let Some(entry) = self.values.x.get_mut(place) {

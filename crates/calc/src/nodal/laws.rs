@@ -1,11 +1,16 @@
 //! How the current of an element follows from the voltage across it.
 
-use super::{JOINT_OHMS, LEAST_INNER_OHMS};
 use super::input::{Load, Part};
+use super::{JOINT_OHMS, LEAST_INNER_OHMS};
 
 /// Conductance of a source or a one-way element beyond its bounds, S, so that every node hangs on something: 12 V drive 0.12 µA through it.
 /// It is not part of the currents that are told. Chosen.
 pub(super) const LEAK: f64 = 1e-8;
+
+/// A constant current is drawn in full from this share of the largest source voltage up, and from this many volts. Chosen: far below what
+/// any load runs at.
+const FULL_AT: f64 = 1e-3;
+const LEAST_FULL_AT: f64 = 1e-6;
 
 /// A law of current over voltage.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,8 +19,8 @@ pub(super) enum Law {
     Conductance(f64),
     /// siemens·(u − volts), held between the two bounds, A.
     Held { siemens: f64, volts: f64, least: f64, most: f64 },
-    /// Constant current, A.
-    Current(f64),
+    /// Constant current, A, from `full_at` volts up; below it falls with the voltage to nothing, so that no load can drive the network.
+    Current { amperes: f64, full_at: f64 },
     /// Constant power, W.
     Power(f64),
     /// Nothing.
@@ -23,7 +28,9 @@ pub(super) enum Law {
 }
 
 impl Law {
-    pub(super) fn of(part: &Part) -> Law {
+    /// The law of a part, where the largest voltage of a source is `scale`, V.
+    pub(super) fn of(part: &Part, scale: f64) -> Law {
+        let full_at = (FULL_AT * scale).max(LEAST_FULL_AT);
         match *part {
             Part::Open => Law::Off,
             Part::Conductor { ohms } => Law::Conductance(1.0 / ohms),
@@ -40,9 +47,9 @@ impl Law {
                 most: if gives_only { 0.0 } else { f64::INFINITY },
             },
             Part::Load { load: Load::Resistance(ohms), .. } => Law::Conductance(1.0 / ohms.max(JOINT_OHMS)),
-            Part::Load { load: Load::Current(amperes), .. } => Law::Current(amperes),
+            Part::Load { load: Load::Current(amperes), .. } => Law::Current { amperes, full_at },
             // No power is no current at any voltage, below zero too.
-            Part::Load { load: Load::Power(0.0), .. } => Law::Current(0.0),
+            Part::Load { load: Load::Power(0.0), .. } => Law::Current { amperes: 0.0, full_at },
             Part::Load { load: Load::Power(watts), .. } => Law::Power(watts),
         }
     }
@@ -52,7 +59,7 @@ impl Law {
         match self {
             Law::Conductance(siemens) => siemens * volts,
             Law::Held { siemens, volts: at, least, most } => (siemens * (volts - at)).clamp(least, most),
-            Law::Current(amperes) => amperes,
+            Law::Current { amperes, full_at } => amperes * (volts / full_at).clamp(0.0, 1.0),
             Law::Power(watts) => watts / volts,
             Law::Off => 0.0,
         }
@@ -69,8 +76,10 @@ impl Law {
                 let slope = if beyond == 0.0 { siemens } else { LEAK };
                 (current + LEAK / siemens * beyond, slope)
             }
+            Law::Current { .. } if volts <= 0.0 => (LEAK * volts, LEAK),
+            Law::Current { amperes, full_at } if volts < full_at => (current, (amperes / full_at).max(LEAK)),
             // The leak stands in the matrix alone, so that it moves no result.
-            Law::Current(_) | Law::Off => (current, LEAK),
+            Law::Current { .. } | Law::Off => (current, LEAK),
             Law::Power(_) => (current, -current / volts),
         }
     }
@@ -80,7 +89,7 @@ impl Law {
         match self {
             Law::Conductance(siemens) => (siemens, 0.0),
             Law::Held { siemens, volts, .. } => (siemens, -siemens * volts),
-            Law::Current(amperes) => (LEAK, amperes),
+            Law::Current { amperes, .. } => (LEAK, amperes),
             Law::Power(_) | Law::Off => (LEAK, 0.0),
         }
     }
@@ -90,7 +99,7 @@ impl Law {
         match self {
             Law::Conductance(siemens) => siemens * (one.abs() + other.abs()),
             Law::Held { siemens, volts, .. } => siemens * (one.abs() + other.abs() + volts),
-            Law::Current(amperes) => amperes,
+            Law::Current { amperes, full_at } => amperes * (1.0 + (one.abs() + other.abs()) / full_at),
             // The voltage is a difference, whose rounding the power passes on.
             Law::Power(watts) => {
                 let across = (one - other).abs();

@@ -18,7 +18,9 @@ const COLLAPSED: f64 = 1e-3;
 const SMALL_STEP: f64 = 1e-14;
 /// Rounding of a sum of a few products, as a share of their sizes. Chosen: 16 times the rounding of one number.
 const ROUNDING: f64 = 16.0 * f64::EPSILON;
-/// When the steps run out, an imbalance below this share of the largest current passes. Chosen.
+/// An imbalance of this many amperes is none. Chosen.
+const NOTHING: f64 = 1e-13;
+/// When the steps run out, an imbalance below this share of the largest current, or of an ampere, passes. Chosen.
 const GOOD_ENOUGH: f64 = 1e-10;
 
 /// Why an attempt gave nothing.
@@ -62,7 +64,7 @@ pub(super) fn settle(
     let mut last = (f64::INFINITY, 0.0);
     for _ in 0..MOST_STEPS {
         let look = look(ends, laws, &volts);
-        if look.balanced {
+        if look.balanced || look.worst <= NOTHING {
             return Ok(volts);
         }
         last = (look.worst, look.largest);
@@ -92,7 +94,7 @@ pub(super) fn settle(
         }
     }
     let (worst, largest) = last;
-    if worst <= GOOD_ENOUGH * largest { Ok(volts) } else { Err(failure) }
+    if worst <= GOOD_ENOUGH * largest.max(1.0) { Ok(volts) } else { Err(failure) }
 }
 
 /// The voltages when every element is taken on its active line, without the powers.

@@ -24,7 +24,7 @@ pub enum Standing {
     AtLimit,
     /// A load left off: with it running its voltage would fall below its least one.
     BelowLeastVoltage {
-        /// Its voltage with it running, V.
+        /// Its voltage with it running, V; about zero where it cannot run at any.
         volts: f64,
         /// Most that the network can give it at its least voltage or above, W; only for constant power.
         largest_watts: Option<f64>,

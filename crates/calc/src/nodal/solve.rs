@@ -12,6 +12,8 @@ const ONE_BY_ONE: usize = 64;
 /// Halvings when the largest power of a load is sought, and the share at which the search ends. Chosen.
 const HALVINGS: usize = 80;
 const POWER_FOUND: f64 = 1e-10;
+/// A load at less than this share of the largest source voltage has none: rounding and leaks. Chosen.
+const NO_VOLTAGE: f64 = 1e-6;
 /// A voltage this much below the least one still counts as the least one: rounding. Chosen.
 const SAME_VOLTAGE: f64 = 1e-9;
 
@@ -50,7 +52,8 @@ impl<'n> Attempt<'n> {
         let system = System::new(network);
         let mut loads = Vec::new();
         for (edge, (one, &law)) in system.edges.iter().zip(&system.laws).enumerate() {
-            if let Some(Part::Load { least_volts, .. }) = network.elements.get(one.element).map(|element| element.part) {
+            if let Some(Part::Load { least_volts, .. }) = network.elements.get(one.element).map(|element| element.part)
+            {
                 loads.push(LoadEdge { edge, least_volts, law, standing: Standing::Normal });
             }
         }
@@ -115,7 +118,7 @@ impl<'n> Attempt<'n> {
         for load in powers {
             let Some(one) = self.loads.get(load) else { continue };
             let volts = self.volts_of(one, &start);
-            if volts <= 0.0 || below(volts, one.least_volts) {
+            if volts <= NO_VOLTAGE * self.system.scale || below(volts, one.least_volts) {
                 self.stands_off(load, Standing::BelowLeastVoltage { volts, largest_watts: None });
             } else {
                 running.push(load);
@@ -207,10 +210,14 @@ impl<'n> Attempt<'n> {
             for (place, load) in self.loads.iter().enumerate() {
                 let running = !matches!(self.laws.get(load.edge), Some(Law::Off) | None);
                 let across = self.volts_of(load, &volts);
-                // Without a least voltage a constant current still cannot be drawn backwards.
-                let drawn_backwards = across <= 0.0 && matches!(load.law, Law::Current(amperes) if amperes > 0.0);
-                if running && (below(across, load.least_volts) || drawn_backwards) {
-                    low.push((place, across, across / load.least_volts.max(f64::MIN_POSITIVE)));
+                // Without a least voltage a constant current still needs some.
+                let rank = match load.law {
+                    // Starved: the largest of these goes first, and before all others.
+                    Law::Current { amperes, full_at } if amperes > 0.0 && across < full_at => -amperes,
+                    _ => across.max(0.0) / load.least_volts.max(f64::MIN_POSITIVE),
+                };
+                if running && (below(across, load.least_volts) || rank < 0.0) {
+                    low.push((place, across, rank));
                 }
             }
             if low.is_empty() {
@@ -255,7 +262,7 @@ impl<'n> Attempt<'n> {
     }
 
     fn can_have(&mut self, load: usize, watts: f64, start: &[f64]) -> bool {
-        if self.loads.get(load).is_none_or(|one| self.volts_of(one, start) <= 0.0) {
+        if self.loads.get(load).is_none_or(|one| self.volts_of(one, start) <= NO_VOLTAGE * self.system.scale) {
             return false;
         }
         self.set(load, Law::Power(watts));
@@ -275,7 +282,7 @@ impl<'n> Attempt<'n> {
         let own_current = |place: usize, part: &Part| match law_of(place) {
             Some((law, across)) => law.current(across),
             // Both ends are one node: a source drives its own short circuit, nothing else carries anything.
-            None if matches!(part, Part::Source { .. }) => Law::of(part).current(0.0),
+            None if matches!(part, Part::Source { .. }) => Law::of(part, system.scale).current(0.0),
             None => 0.0,
         };
         let mut amperes: Vec<f64> =

@@ -1,9 +1,9 @@
 //! The network made ready to be solved: joints merged, islands found, unknowns numbered.
 
+use super::JOINT_OHMS;
 use super::cholesky::{End, Matrix};
 use super::input::{Network, Part};
 use super::laws::Law;
-use super::JOINT_OHMS;
 
 /// Sets that grow together.
 pub(super) struct Sets(Vec<usize>);
@@ -139,7 +139,7 @@ impl System {
                 *entry = Some(edges.len());
             }
             edges.push(Edge { element: place, ends: [one, other] });
-            laws.push(Law::of(&element.part));
+            laws.push(Law::of(&element.part, scale));
         }
         let ends: Vec<[End; 2]> = edges.iter().map(|edge: &Edge| edge.ends).collect();
         let matrix = Matrix::new(unknowns, &ends);
