@@ -2,7 +2,7 @@
 //!
 //! The bands are data (`tables/time_current.rs`), each point with its source and evidence mark. Between two points the time runs straight in
 //! logarithms of current and time; the standards promise the points only, so what is between is [`Mark::Computed`] at best. Outside the
-//! points nothing is said.
+//! points nothing is said, but that below the first one its least time stands: a smaller current never opens a device sooner.
 
 use crate::adiabatic::smallest_area;
 use crate::citation::{Citation, Mark};
@@ -98,7 +98,7 @@ impl Device {
 
 /// When `device` opens at a steady current of `amperes`, from cold at the reference ambient of its standard.
 ///
-/// Each bound is unknown by itself: outside the points of its class, for a class without any, and for a number that is not usable.
+/// Each bound is unknown by itself: outside the points of its class (but see the head of this module), for a class without any, and for a number that is not usable.
 #[must_use]
 pub fn opening_time(device: Device, amperes: f64) -> OpeningTime {
     let unknown = OpeningTime { least: None, most: None };
@@ -108,8 +108,10 @@ pub fn opening_time(device: Device, amperes: f64) -> OpeningTime {
         return unknown;
     }
     let beyond = band.not_after.last().filter(|last| band.ends_open && multiple > last.multiple);
+    // A smaller current never opens a device sooner, so below the first point its least time stands.
+    let below = band.not_before.first().filter(|first| multiple < first.multiple);
     OpeningTime {
-        least: between(band.not_before, multiple, f64::min),
+        least: below.map(of_point).or_else(|| between(band.not_before, multiple, f64::min)),
         most: beyond.map(of_point).or_else(|| between(band.not_after, multiple, f64::max)),
     }
 }
