@@ -1,6 +1,6 @@
 //! The solved network: laws that every solution keeps, and what is told of parts that do not run.
 
-#![allow(clippy::expect_used)]
+#![allow(clippy::expect_used, clippy::panic)]
 
 use calc::nodal::{
     ElementState, InputFault, Load, Network, NodeState, ParallelBattery, Part, Solution, SolveError, Standing,

@@ -1,6 +1,6 @@
 //! Solved networks against well-known libraries: `reference/make_networks.py` makes `reference/networks.json`, which is read here.
 
-#![allow(clippy::expect_used)]
+#![allow(clippy::expect_used, clippy::panic)]
 
 use calc::nodal::{Load, Network, NodeState, Part, Standing};
 use serde_json::Value;
