@@ -3,7 +3,7 @@
 use crate::Outcome;
 use crate::pairs::{Effort, Who, pairs};
 use crate::table::Table;
-use calc::nodal::{Load, Network, Part};
+use calc::nodal::{Load, Network, Part, Standing};
 use std::time::Duration;
 
 /// Conductors of the smallest mesh: the others are told against it.
@@ -26,6 +26,10 @@ pub fn measure(table: &mut Table) -> Outcome<()> {
         for (conductors, effort) in SIZES {
             let large = mesh(conductors, is_square);
             let count = conductors_of(&large);
+            let solution = large.solve().map_err(|fault| format!("{fault:?}"))?;
+            if solution.elements().iter().any(|one| one.standing != Standing::Normal) {
+                return Err(format!("not every load of the {shape} of {count} conductors runs").into());
+            }
             let pairs = pairs(
                 effort,
                 Who::Own,
@@ -40,8 +44,9 @@ pub fn measure(table: &mut Table) -> Outcome<()> {
             let (ours, base) = pairs.seconds();
             let per_conductor = ours / count as f64 / (base / (TOGETHER * conductors_of(&small)) as f64);
             table.note(format!(
-                "{shape} of {count} conductors: {per_conductor:.2} times the time per conductor of {} conductors",
-                conductors_of(&small)
+                "{shape} of {count} conductors: {per_conductor:.2} times the time per conductor of {} conductors, {} steps",
+                conductors_of(&small),
+                solution.iterations
             ));
         }
     }
