@@ -3,12 +3,13 @@
 //! Everything is measured side by side in one run, and told as a ratio: a ratio says the same on a fast machine and on a
 //! slow one, and on a busy machine both sides lose. Nothing here passes or fails; the table says which goals are met.
 //!
-//! `cargo run --release --manifest-path crates/benchmarks/Cargo.toml [-- [memory] [review] [keystroke] [cold] [check] [--binary PATH]]`
+//! `cargo run --release --manifest-path crates/benchmarks/Cargo.toml [-- [memory] [review] [keystroke] [cold] [check] [network] [--binary PATH]]`
 
 mod check;
 mod cold;
 mod generate;
 mod keystroke;
+mod network;
 mod pairs;
 mod review;
 mod table;
@@ -27,11 +28,11 @@ fn main() -> Outcome<()> {
     let mut arguments = std::env::args().skip(1);
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
-            "memory" | "review" | "keystroke" | "cold" | "check" => only.push(argument),
+            "memory" | "review" | "keystroke" | "cold" | "check" | "network" => only.push(argument),
             "--binary" => binary = Some(arguments.next().ok_or("--binary needs the path of coachwright")?.into()),
             other => {
                 return Err(format!(
-                    "'{other}' is not known; write memory, review, keystroke, cold, check or --binary PATH"
+                    "'{other}' is not known; write memory, review, keystroke, cold, check, network or --binary PATH"
                 )
                 .into());
             }
@@ -62,6 +63,9 @@ fn main() -> Outcome<()> {
     }
     if asked("check") {
         check::measure(&mut table)?;
+    }
+    if asked("network") {
+        network::measure(&mut table)?;
     }
     print!("\n{table}");
     println!("\n{}; measured in {:.0} s.", machine(), started.elapsed().as_secs_f64());

@@ -1,7 +1,8 @@
 //! The engineering of Coachwright's checks: pure functions and sourced tables.
 //!
 //! The electrical functions stand at the crate's root; [`heat`], [`moisture`], [`water`], [`mass`], [`space`] (where things
-//! stand), [`sun`] and [`week`] (a week of energy) are modules of their own.
+//! stand), [`sun`], [`week`] (a week of energy), [`nodal`] (the solved network) and
+//! [`time_current`] (when devices open) are modules of their own.
 //!
 //! The crate knows nothing of specifications, rules or editors. Arguments and results are coherent SI in `f64`
 //! (m, m², A, V, Ω, K absolute, W, s, J, C) unless a name says otherwise. Every published value carries a [`Citation`].
@@ -28,6 +29,7 @@ pub mod mains;
 pub mod mass;
 pub mod moisture;
 pub mod network;
+pub mod nodal;
 pub mod parallel_sharing;
 pub mod protection;
 pub mod sae_gauge;
@@ -36,6 +38,7 @@ pub mod smallest_fault;
 pub mod solar;
 pub mod space;
 pub mod sun;
+pub mod time_current;
 pub mod ventilation;
 pub mod voltage_drop;
 pub mod water;

@@ -29,6 +29,7 @@ pub(crate) mod opening_multiples;
 pub(crate) mod sae_gauge;
 pub(crate) mod small_craft_breakers;
 pub(crate) mod standard_ratings;
+pub(crate) mod time_current;
 
 /// How a row of an ampacity table names its size.
 #[derive(Debug, Clone, Copy)]
