@@ -121,6 +121,14 @@ impl Pairs {
         both.map(|ratios| ratio(ratios.into_iter()))
     }
 
+    /// The cores that each kept busy in the median: processor time over the clock.
+    pub fn busy(&self) -> Option<(f64, f64)> {
+        let busy = |taken: Taken| Some(taken.processor?.as_secs_f64() / taken.clock.as_secs_f64());
+        let first: Option<Vec<f64>> = self.taken.iter().map(|pair| busy(pair.0)).collect();
+        let second: Option<Vec<f64>> = self.taken.iter().map(|pair| busy(pair.1)).collect();
+        Some((ratio(first?.into_iter()).median, ratio(second?.into_iter()).median))
+    }
+
     /// The median time of each, in seconds of processor time where it is told, else by the clock.
     pub fn seconds(&self) -> (f64, f64) {
         let time = |taken: Taken| taken.processor.unwrap_or(taken.clock).as_secs_f64();
