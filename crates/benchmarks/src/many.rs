@@ -3,7 +3,7 @@
 //! The builds are copies of all demo builds, clean and faulty, in nested folders. Every copy has names and numbers of its
 //! own, so that nothing learnt from one build could serve the next.
 
-use crate::pairs::{Effort, Who, pairs};
+use crate::pairs::{Effort, Pairs, Who, pairs, pairs_at_once};
 use crate::table::Table;
 use crate::{Outcome, builds, generate};
 use std::cell::RefCell;
@@ -13,9 +13,9 @@ use std::process::{Child, Command, ExitStatus, Stdio};
 use std::time::Duration;
 use tempfile::TempDir;
 
-/// The builds in all. At some 4 ms of processor time each, one run takes most of a minute on one core.
+/// The builds in all. At some 5 ms of processor time each, one run takes most of a minute on one core.
 const MANY: usize = 10_000;
-/// The builds in each of the uppermost folders: the smaller number of which the memory is told.
+/// The builds in each of the uppermost folders: the smaller number, with which the larger one is compared.
 const FEW: usize = 1_000;
 /// The builds in each of the lower folders (chosen: as many as a workshop keeps in one).
 const IN_FOLDER: usize = 50;
@@ -23,10 +23,10 @@ const IN_FOLDER: usize = 50;
 const THREADS: usize = 2;
 /// 1.8 times the speed of one core.
 const GOAL: f64 = 1.0 / 1.8;
-/// So few because of the length of a run; one pair more is not measured.
-const EFFORT: Effort = Effort { least: 3, most: 5, time: Duration::from_secs(120) };
-/// The runs of [`FEW`] builds of which the largest memory counts, as that of all runs of [`MANY`] does.
-const RUNS: usize = 5;
+/// How long to measure the smaller number. Its runs warm what the larger number needs, too.
+const FEW_EFFORT: Effort = Effort { least: 5, most: 20, time: Duration::from_secs(60) };
+/// So few because of the length of a run: some 75 s a pair.
+const MANY_EFFORT: Effort = Effort { least: 2, most: 2, time: Duration::ZERO };
 /// How often a run is asked for its memory. The system keeps the peak, so that only the very end could be missed.
 const ASKED_EVERY: Duration = Duration::from_millis(5);
 
@@ -41,49 +41,52 @@ const MEBIBYTE: f64 = 1024.0;
 /// Measures whole processes.
 pub fn measure(binary: &Path, table: &mut Table) -> Outcome<()> {
     let folder = Folder::write()?;
-    let few = folder.few();
-    let mut few_peaks = Vec::new();
-    for _ in 0..RUNS {
-        few_peaks.extend(folder.review(binary, &few, THREADS)?);
-    }
-    let peaks = RefCell::new(Vec::new());
-    let bytes = RefCell::new(None);
-    let run = |threads: usize| {
-        let peak = folder.review(binary, &folder.builds, threads)?;
-        if threads == THREADS {
-            peaks.borrow_mut().extend(peak);
-        }
-        let written = folder.written()?;
-        if bytes.borrow_mut().replace(written).is_some_and(|before| before != written) {
-            return Err(format!("{MANY} builds were not told of alike by one thread and by {THREADS}").into());
-        }
-        Ok(())
-    };
-    let measured = pairs(EFFORT, Who::Children, || run(THREADS), || run(1))?;
-    table.add(
-        &format!("review of {MANY} builds with {THREADS} threads / with 1"),
-        (&format!("{THREADS} threads"), "1 thread"),
-        &measured,
-        1,
-        Some(GOAL),
-    );
-    if let Some((several, one)) = measured.busy() {
-        // Less than one core for one thread means that others had it, and then they had the second core all the more.
-        table.note(format!("cores that {MANY} builds kept busy: {several:.2} by {THREADS} threads, {one:.2} by 1"));
-    }
-    if let Some((sarif, junit)) = bytes.take() {
-        table.note(format!("{MANY} builds: {sarif} bytes of SARIF, {junit} of JUnit"));
-    }
-    match (few_peaks.iter().max(), peaks.borrow().iter().max()) {
-        (Some(few), Some(many)) => table.note(format!(
+    let few = told(FEW, &folder, table, |folder, peaks| {
+        pairs(
+            FEW_EFFORT,
+            Who::Children,
+            || folder.run(binary, FEW, THREADS, peaks),
+            || folder.run(binary, FEW, 1, peaks),
+        )
+    })?;
+    let many = told(MANY, &folder, table, |folder, peaks| {
+        let several = || folder.run(binary, MANY, THREADS, peaks);
+        pairs_at_once(MANY_EFFORT, Who::Children, several, || folder.run(binary, MANY, 1, peaks))
+    })?;
+    match few.zip(many) {
+        Some((few, many)) => table.note(format!(
             "memory at most, {MANY} builds / {FEW}, {THREADS} threads: {:.2} ({:.1} / {:.1} MiB); goal: about 1",
-            *many as f64 / *few as f64,
-            *many as f64 / MEBIBYTE,
-            *few as f64 / MEBIBYTE
+            many as f64 / few as f64,
+            many as f64 / MEBIBYTE,
+            few as f64 / MEBIBYTE
         )),
-        _ => table.note("memory of many builds: this system does not tell it".to_owned()),
+        None => table.note("memory of many builds: this system does not tell it".to_owned()),
     }
     Ok(())
+}
+
+/// What runs with [`THREADS`] threads held in memory at most, in kibibytes, one after the other.
+type Peaks = RefCell<Vec<u64>>;
+
+/// Measures so many builds and tells of it; says the largest peak of memory.
+fn told(
+    count: usize,
+    folder: &Folder,
+    table: &mut Table,
+    measured: impl FnOnce(&Folder, &Peaks) -> Outcome<Pairs>,
+) -> Outcome<Option<u64>> {
+    let peaks = Peaks::default();
+    let measured = measured(folder, &peaks)?;
+    let what = format!("review of {count} builds, {THREADS} threads / 1 thread");
+    let names = (&*format!("{THREADS} threads"), "1 thread");
+    table.add(&what, names, &measured, 1, (count == MANY).then_some(GOAL));
+    if let Some((several, one)) = measured.busy() {
+        // Less than one core for one thread means that others had it, and then they had the second core all the more.
+        table.note(format!("cores that {count} builds kept busy: {several:.2} by {THREADS} threads, {one:.2} by 1"));
+    }
+    let (sarif, junit) = folder.written()?;
+    table.note(format!("{count} builds: {sarif} bytes of SARIF, {junit} of JUnit"));
+    Ok(peaks.take().into_iter().max())
 }
 
 /// The builds, and beside them what is written of them.
@@ -127,9 +130,14 @@ impl Folder {
         Ok(Self { folder, builds: top })
     }
 
-    /// The first of the uppermost folders.
-    fn few(&self) -> PathBuf {
-        self.builds.join("fleet 00")
+    /// Reviews so many builds, and keeps what memory that took.
+    fn run(&self, binary: &Path, count: usize, threads: usize, peaks: &Peaks) -> Outcome<()> {
+        let specs = if count == FEW { self.builds.join("fleet 00") } else { self.builds.clone() };
+        let peak = self.review(binary, &specs, threads)?;
+        if threads == THREADS {
+            peaks.borrow_mut().extend(peak);
+        }
+        Ok(())
     }
 
     fn sarif(&self) -> PathBuf {

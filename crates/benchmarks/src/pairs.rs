@@ -58,6 +58,16 @@ pub fn pairs<A, B>(
 ) -> Outcome<Pairs> {
     first()?;
     second()?;
+    pairs_at_once(effort, who, first, second)
+}
+
+/// As [`pairs`], without the runs that are not measured: for contenders that were warmed in another way and run long.
+pub fn pairs_at_once<A, B>(
+    effort: Effort,
+    who: Who,
+    mut first: impl FnMut() -> Outcome<A>,
+    mut second: impl FnMut() -> Outcome<B>,
+) -> Outcome<Pairs> {
     let started = Instant::now();
     let mut taken = Vec::new();
     while taken.len() < effort.least || (taken.len() < effort.most && started.elapsed() < effort.time) {
