@@ -51,6 +51,22 @@ pub fn specification(demo: &str, lines: usize) -> String {
     text
 }
 
+/// A copy of a demo build under other names: every one that it gives, but for its places, bears this number.
+pub fn copy(demo: &str, number: usize) -> String {
+    let blocks = blocks(demo);
+    let renamed = |block: &str| kind(block) == "build" || !ONCE.contains(&kind(block));
+    let names: BTreeSet<&str> = blocks.iter().filter(|block| renamed(block)).flat_map(|block| names(block)).collect();
+    let mut text = String::new();
+    for block in blocks {
+        if renamed(block) {
+            rename(block, &names, &|_| number, &mut text);
+        } else {
+            text.push_str(block);
+        }
+    }
+    text
+}
+
 /// The top-level blocks, each with its line ends; comments and empty lines are blocks of their own.
 fn blocks(text: &str) -> Vec<&str> {
     let mut blocks = Vec::new();

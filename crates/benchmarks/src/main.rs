@@ -3,12 +3,13 @@
 //! Everything is measured side by side in one run, and told as a ratio: a ratio says the same on a fast machine and on a
 //! slow one, and on a busy machine both sides lose. Nothing here passes or fails; the table says which goals are met.
 //!
-//! `cargo run --release --manifest-path crates/benchmarks/Cargo.toml [-- [memory] [review] [keystroke] [cold] [check] [network] [--binary PATH]]`
+//! `cargo run --release --manifest-path crates/benchmarks/Cargo.toml [-- [memory] [review] [keystroke] [cold] [many] [check] [network] [--binary PATH]]`
 
 mod check;
 mod cold;
 mod generate;
 mod keystroke;
+mod many;
 mod network;
 mod pairs;
 mod review;
@@ -28,11 +29,11 @@ fn main() -> Outcome<()> {
     let mut arguments = std::env::args().skip(1);
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
-            "memory" | "review" | "keystroke" | "cold" | "check" | "network" => only.push(argument),
+            "memory" | "review" | "keystroke" | "cold" | "many" | "check" | "network" => only.push(argument),
             "--binary" => binary = Some(arguments.next().ok_or("--binary needs the path of coachwright")?.into()),
             other => {
                 return Err(format!(
-                    "'{other}' is not known; write memory, review, keystroke, cold, check, network or --binary PATH"
+                    "'{other}' is not known; write memory, review, keystroke, cold, many, check, network or --binary PATH"
                 )
                 .into());
             }
@@ -41,7 +42,7 @@ fn main() -> Outcome<()> {
     let asked = |name: &str| only.is_empty() || only.iter().any(|one| one == name);
     // Built before anything is measured, so that no compiler runs beside the measuring.
     let binary = match binary {
-        None if asked("cold") => Some(cold::build()?),
+        None if asked("cold") || asked("many") => Some(cold::build()?),
         binary => binary,
     };
     let started = Instant::now();
@@ -60,6 +61,11 @@ fn main() -> Outcome<()> {
         && let Some(binary) = &binary
     {
         cold::measure(binary, &mut table)?;
+    }
+    if asked("many")
+        && let Some(binary) = &binary
+    {
+        many::measure(binary, &mut table)?;
     }
     if asked("check") {
         check::measure(&mut table)?;

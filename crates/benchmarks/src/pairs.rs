@@ -58,6 +58,16 @@ pub fn pairs<A, B>(
 ) -> Outcome<Pairs> {
     first()?;
     second()?;
+    pairs_at_once(effort, who, first, second)
+}
+
+/// As [`pairs`], without the runs that are not measured: for contenders that were warmed in another way and run long.
+pub fn pairs_at_once<A, B>(
+    effort: Effort,
+    who: Who,
+    mut first: impl FnMut() -> Outcome<A>,
+    mut second: impl FnMut() -> Outcome<B>,
+) -> Outcome<Pairs> {
     let started = Instant::now();
     let mut taken = Vec::new();
     while taken.len() < effort.least || (taken.len() < effort.most && started.elapsed() < effort.time) {
@@ -119,6 +129,14 @@ impl Pairs {
             })
             .collect();
         both.map(|ratios| ratio(ratios.into_iter()))
+    }
+
+    /// The cores that each kept busy in the median: processor time over the clock.
+    pub fn busy(&self) -> Option<(f64, f64)> {
+        let busy = |taken: Taken| Some(taken.processor?.as_secs_f64() / taken.clock.as_secs_f64());
+        let first: Option<Vec<f64>> = self.taken.iter().map(|pair| busy(pair.0)).collect();
+        let second: Option<Vec<f64>> = self.taken.iter().map(|pair| busy(pair.1)).collect();
+        Some((ratio(first?.into_iter()).median, ratio(second?.into_iter()).median))
     }
 
     /// The median time of each, in seconds of processor time where it is told, else by the clock.
