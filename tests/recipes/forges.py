@@ -90,11 +90,11 @@ class Job:
             self.category = with_["category"]
 
 
-def jobs(shop, workflow, checkout, base=""):
+def jobs(shop, workflow, installed, checkout, base=""):
     """Runs the one job of a workflow at every place of its matrix."""
     (job,) = workflow["jobs"].values()
     matrix = job["strategy"]["matrix"]
-    address, commit = tool_of[shop] if shop in tool_of else tool_of.setdefault(shop, tool(shop))
+    address, commit = installed
     ran = []
     for place in itertools.product(*matrix.values()):
         given = {f"matrix.{key}": value for key, value in zip(matrix, place)}
@@ -116,31 +116,30 @@ def jobs(shop, workflow, checkout, base=""):
     return ran
 
 
-tool_of = {}
-
-
 def reviewed(ran):
     return sum(int(re.search(r"(\d+) builds? reviewed", one.summary)[1]) for one in ran)
 
 
 def github(shop, text):
     workflow = valid(shop, "vendor.github-workflows", "review.yml", text)
-    origin = shop.repository("origin", CLEAN, OTHER)
+    origin, installed = shop.repository("origin", CLEAN, OTHER), tool(shop)
 
     def checkout(name):
-        # With the whole history, as long as the recipe asks for it.
+        # With the branches and their history, as long as the recipe asks for it; else with one commit that no branch names.
         deep = any(step.get("with", {}).get("fetch-depth") == 0 for job in workflow["jobs"].values() for step in job["steps"])
         shop.git("clone", "--quiet", *([] if deep else ["--depth", "1"]), f"file://{origin}", name, at=shop.folder)
+        if not deep:
+            shop.git("remote", "remove", "origin", at=shop.folder / name)
         return shop.folder / name
 
-    ran = jobs(shop, workflow, checkout("clean"))
+    ran = jobs(shop, workflow, installed, checkout("clean"))
     must(not any(one.failed or one.results for one in ran), f"clean builds are held: {ran[0].said[-900:]}")
     must(reviewed(ran) == 2, f"{reviewed(ran)} of 2 builds were reviewed")
     yield "clean builds pass, each in one share"
 
     shop.add(origin, FAULTY)
     shop.git("commit", "--quiet", "--message", "A faulty build", at=origin)
-    ran = jobs(shop, workflow, checkout("faulty"))
+    ran = jobs(shop, workflow, installed, checkout("faulty"))
     must(sorted(one.failed for one in ran) == [False, False, True], "a faulty build does not hold one share of three")
     (held,) = [one for one in ran if one.failed]
     must(re.search(rf"^::(error|warning) [^:]*file=vans/{re.escape(FAULTY)},", held.said, re.MULTILINE), "nothing is annotated")
@@ -150,10 +149,10 @@ def github(shop, text):
 
     # The branch of a pull request: what main has already does not hold it, what it brings does.
     request = checkout("request")
-    must(not any(one.failed for one in jobs(shop, workflow, request, base="main")), "a pull request is held by what main has")
+    must(not any(one.failed for one in jobs(shop, workflow, installed, request, base="main")), "a pull request is held by what main has")
     build = request / "vans" / CLEAN
     build.write_text(build.read_text() + '\nbattery spare chemistry=LFP voltage="12.8 V" capacity="90 Ah"\n')
-    ran = jobs(shop, workflow, request, base="main")
+    ran = jobs(shop, workflow, installed, request, base="main")
     must(sum(one.failed for one in ran) == 1, "what a pull request brings does not hold it")
     yield "a pull request is held by what it brings alone"
     must(f"+{shop.rust} " in text and f"install {shop.rust} " in text, f"the toolchain is not {shop.rust}")

@@ -34,6 +34,7 @@ BROKEN = [
     (".github/workflows/review.yml", "runs-on", "run-on"),
     (".github/workflows/review.yml", "security-events: write", "security-event: write"),
     (".github/workflows/review.yml", "fetch-depth", "fetch-deep"),
+    (".github/workflows/review.yml", "        with:\n          fetch-depth: 0\n", ""),
     (".github/workflows/review.yml", "        share: [", "        shares: ["),
     (".github/workflows/review.yml", "/3", "/2"),
     (".github/workflows/review.yml", "--only-new-since", "--only-new-sinse"),
