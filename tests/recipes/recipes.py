@@ -1,5 +1,7 @@
 """Runs the recipes of the README as they stand there, then broken: recipes.py ROOT PROGRAM WORK"""
 
+import concurrent.futures
+import os
 import pathlib
 import re
 import sys
@@ -91,17 +93,25 @@ def main():
     except Fault as fault:
         sys.exit(f"{fault}")
     print("== broken recipes are refused", flush=True)
-    for number, (name, words, others) in enumerate(BROKEN):
-        if words not in found[name]:
-            sys.exit(f"{name} does not say {words!r}: mend the list of broken recipes")
-        broken = found[name].replace(words, others)
-        try:
-            for _ in RECIPES[name](Shop(root, program, work / f"broken-{number}"), broken):
-                pass
-        except Fault as fault:
-            print(f"   refused: {name}, {others.strip() or 'without ' + words.strip()} ({str(fault).splitlines()[0][:90]})", flush=True)
-        else:
-            sys.exit(f"{name} passes with {others!r} in place of {words!r}")
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as at_once:
+        ran = [at_once.submit(refused, Shop(root, program, work / f"broken-{number}"), found, *broken) for number, broken in enumerate(BROKEN)]
+        faults = [one.exception() for one in concurrent.futures.as_completed(ran) if one.exception()]
+    for fault in faults:
+        print(repr(fault) if not isinstance(fault, Fault) else fault)
+    sys.exit(bool(faults))
+
+
+def refused(shop, found, name, words, others):
+    """Whether the check of a recipe notices that it is broken."""
+    if words not in found[name]:
+        raise Fault(f"{name} does not say {words!r}: mend the list of broken recipes")
+    try:
+        for _ in RECIPES[name](shop, found[name].replace(words, others)):
+            pass
+    except Fault as fault:
+        print(f"   refused: {name}, {others!r} for {words!r} ({str(fault).splitlines()[0][:90]})", flush=True)
+    else:
+        raise Fault(f"{name} passes with {others!r} in place of {words!r}")
 
 
 main()
