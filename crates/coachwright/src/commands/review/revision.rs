@@ -31,8 +31,19 @@ impl Drop for Process {
     }
 }
 
+/// git in a folder. A hook of a linked work tree is told its repository but not its top, which git then takes to be the folder
+/// itself: without what the hook was told, git finds both from the folder.
+fn git_in(folder: &Path) -> Command {
+    let mut command = Command::new("git");
+    command.arg("-C").arg(folder);
+    if std::env::var_os("GIT_WORK_TREE").is_none() {
+        command.env_remove("GIT_DIR").env_remove("GIT_INDEX_FILE").env_remove("GIT_PREFIX");
+    }
+    command
+}
+
 fn git(folder: &Path, arguments: &[&str]) -> Result<String, String> {
-    let ran = Command::new("git").arg("-C").arg(folder).args(arguments).stdin(Stdio::null()).output();
+    let ran = git_in(folder).args(arguments).stdin(Stdio::null()).output();
     let ran = ran.map_err(|error| format!("git cannot be run ({error}); install it, or use --known FILE"))?;
     if !ran.status.success() {
         let said = String::from_utf8_lossy(&ran.stderr);
@@ -58,9 +69,7 @@ impl Revision {
         let root = std::fs::canonicalize(&root).unwrap_or(root);
         let wanted = format!("{revision}^{{commit}}");
         let commit = git(&root, &["rev-parse", "--verify", "--quiet", "--end-of-options", &wanted])?;
-        let mut child = Command::new("git")
-            .arg("-C")
-            .arg(&root)
+        let mut child = git_in(&root)
             .args(["cat-file", "--batch"])
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
