@@ -9,7 +9,7 @@ use workshop::{QUIET, Ran, Workshop, ran};
 
 /// A build with an unfused lamp.
 const FAULTY: &str = "build Heron {\n    stage draft\n    basis eu\n}\nbattery house voltage=\"12.8 V\" chemistry=LFP\n\
-    lamp bench power=\"18 W\"\ncircuit feed from=house to=bench {\n    wire size=\"1.5 mm2\" one-way=\"4 m\"\n}\n";
+    lamp bench power=\"18 W\"\ncircuit feed from=house to=bench {\n    wire size=\"1.5 mm2\" one-way=\"4 m\" insulation=\"105 degC\"\n}\n";
 
 /// One with a slip that is no danger: a rule that a fused lamp still breaks.
 fn named(name: &str) -> String {

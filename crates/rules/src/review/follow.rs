@@ -102,9 +102,7 @@ pub fn fold_by_cause(failed: &mut Vec<Item>) {
             kept.push(item);
             continue;
         }
-        let same = |other: &&mut Item| {
-            other.cause == item.cause && other.finding.rule == item.finding.rule
-        };
+        let same = |other: &&mut Item| other.cause == item.cause && other.finding.rule == item.finding.rule;
         match kept.iter_mut().find(same) {
             Some(first) => {
                 if margin(&item.finding) > margin(&first.finding) {

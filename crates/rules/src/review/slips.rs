@@ -73,7 +73,8 @@ struct Held {
 impl Places {
     /// The places of a build's parts.
     pub fn of(build: &Build) -> Self {
-        let written = build.parts().filter(|(_, part)| vocabulary::part(part.kind).family != vocabulary::Family::Worked);
+        let written =
+            build.parts().filter(|(_, part)| vocabulary::part(part.kind).family != vocabulary::Family::Worked);
         let held = written.map(|(number, part)| {
             let Span { file, bytes } = &part.whole;
             Held { file: *file, start: bytes.start, end: bytes.end, part: number, around: None }
