@@ -24,7 +24,7 @@ fn a_report_says_what_is_needed_and_nothing_private() {
     }
     let version = shop.run(&["--version"]).out;
     for words in [
-        version.trim(),
+        version.lines().next().unwrap_or_default(),
         std::env::consts::OS,
         std::env::consts::ARCH,
         "  any: ",

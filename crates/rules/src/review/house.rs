@@ -4,9 +4,6 @@ use crate::pack::{Packs, compile_beside};
 use design::Build;
 use spec::{RuleFile, Slip, Span};
 
-/// The rule about house rules that do not judge.
-const UNREAD: &str = "text/house-rules-unread";
-
 /// All rules of a build.
 pub struct House {
     /// The rules of the tool and of the house.
@@ -28,7 +25,7 @@ pub fn join(build: &Build, packs: &Packs) -> House {
 }
 
 fn compiled(build: &Build, rule_file: &RuleFile, beside: &Packs) -> Result<Packs, Box<Slip>> {
-    let slip = |message: String| Slip::new(UNREAD, rule_file.asked.clone(), message);
+    let slip = |message: String| Slip::new("text/house-rules-unread", rule_file.asked.clone(), message);
     let number = match &rule_file.file {
         Ok(number) => *number,
         Err(why) => {

@@ -33,7 +33,6 @@ pub fn gather(named: &[PathBuf]) -> Gathered {
     let mut gathered = Gathered::default();
     let mut seen: HashSet<PathBuf> = HashSet::new();
     for path in named {
-        let before = gathered.specs.len();
         let mut found: Vec<Named> = Vec::new();
         let pattern = path.to_str().filter(|text| text.contains(['*', '?', '[', '{']));
         if path.is_dir() {
@@ -52,7 +51,6 @@ pub fn gather(named: &[PathBuf]) -> Gathered {
         // A file that is reached in two ways is one file, by the name that came first.
         found.retain(|spec| std::fs::canonicalize(&spec.path).map_or(true, |own| seen.insert(own)));
         gathered.specs.extend(found);
-        debug_assert!(gathered.specs.len() >= before);
     }
     gathered
 }
@@ -60,8 +58,9 @@ pub fn gather(named: &[PathBuf]) -> Gathered {
 fn of_pattern(pattern: &str, found: &mut Vec<Named>, gathered: &mut Gathered) {
     let glob = match GlobBuilder::new(pattern.trim_start_matches("./")).literal_separator(true).build() {
         Ok(glob) => glob.compile_matcher(),
-        Err(error) => {
-            gathered.faults.push(format!("{pattern} is no pattern: {}.", error.kind()));
+        // No pattern after all: then it is the name of a file, which is not there.
+        Err(_) => {
+            found.push(Named { path: PathBuf::from(pattern), found: false });
             return;
         }
     };
@@ -71,7 +70,10 @@ fn of_pattern(pattern: &str, found: &mut Vec<Named>, gathered: &mut Gathered) {
         walk(&start, fits, found, gathered);
     }
     if found.is_empty() {
-        gathered.faults.push(format!("No file fits {pattern}, but for what .gitignore and .ignore leave out."));
+        gathered.faults.push(format!(
+            "No file fits {}, but for what .gitignore and .ignore leave out.",
+            shown(Path::new(pattern))
+        ));
     }
 }
 

@@ -120,8 +120,9 @@ impl Known {
 
     /// The builds that it lists and that are not there any more.
     pub fn gone(&self) -> Vec<String> {
-        let there = |name: &&String| !self.folder.join(name).exists();
-        self.builds.keys().filter(there).cloned().collect()
+        // Of a path that is no text, the file only knows what can be written of it.
+        let away = |name: &&String| !name.contains(char::REPLACEMENT_CHARACTER) && !self.folder.join(name).exists();
+        self.builds.keys().filter(away).cloned().collect()
     }
 
     /// Forgets builds that are not there any more.
