@@ -5,7 +5,7 @@ use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
-use crate::methods::{FaultNetwork, ModeState, Strength, run_end};
+use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, modes, run_end};
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
 use spec::Value;
@@ -54,6 +54,8 @@ pub struct Reader<'a> {
     ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
     /// What is live in each mode.
     mode_states: HashMap<usize, Arc<ModeState>>,
+    /// What is always on and not cut off in storage.
+    always_on: Option<Arc<[AlwaysOn]>>,
 }
 
 impl<'a> Reader<'a> {
@@ -79,6 +81,7 @@ impl<'a> Reader<'a> {
             faults: [None, None],
             ratings: HashMap::new(),
             mode_states: HashMap::new(),
+            always_on: None,
             walks: None,
         }
     }
@@ -426,6 +429,18 @@ impl<'a> Reader<'a> {
         self.recording = outer;
         self.mode_states.insert(mode, state.clone());
         state
+    }
+
+    /// What is always on and not cut off in storage, made once.
+    pub(crate) fn always_on(&mut self) -> Arc<[AlwaysOn]> {
+        if let Some(on) = &self.always_on {
+            return on.clone();
+        }
+        let outer = self.recording.take();
+        let on: Arc<[AlwaysOn]> = modes::always_on(self).into();
+        self.recording = outer;
+        self.always_on = Some(on.clone());
+        on
     }
 
     /// The network for fault currents, made once for each strength.

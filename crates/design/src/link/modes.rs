@@ -206,7 +206,8 @@ impl Modes<'_> {
             mode.part = id(self.build.parts.len());
             self.build.parts.push(Part {
                 kind: kind::OPERATING_MODE,
-                name: Some(mode.name.clone()),
+                // Asked for by name, `shore` is the connection and not the mode.
+                name: mode.written.map(|_| mode.name.clone()),
                 title: format!("mode \"{}\"", mode.name).into(),
                 key: format!("operating-mode:{}", mode.name).into(),
                 outer: Some(at),

@@ -45,7 +45,7 @@ pub mod whole;
 pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
-pub use modes::{Fed, ModeOverview, ModeState};
+pub use modes::{AlwaysOn, Fed, ModeOverview, ModeState};
 
 use crate::fact::{Fact, Outcome};
 use crate::known::{Gap, Gaps, PartId, Parts};

@@ -10,6 +10,7 @@ mod switches;
 pub use facts::{bindings, fed};
 pub use islands::Islands;
 pub use overview::{Fed, ModeOverview};
+pub use storage::{AlwaysOn, always_on};
 
 use super::doubt;
 use crate::known::{Gaps, PartId, Tri};

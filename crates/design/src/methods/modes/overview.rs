@@ -37,8 +37,8 @@ pub struct ModeOverview {
     pub either: Vec<PartId>,
     /// What is live, by its sources.
     pub fed: Vec<Fed>,
-    /// What is fed while parked and never in this mode.
-    pub dead: Vec<PartId>,
+    /// What is fed while parked and not all the time in this mode.
+    pub lost: Vec<PartId>,
     /// What is not said and may change this.
     pub unsaid: Gaps,
 }
@@ -54,7 +54,7 @@ impl Reader<'_> {
         let (parked, state) = (self.mode_state(CaseId(0)), self.mode_state(self.cases().of_mode(number)));
         let mut unsaid = Gaps::default();
         let mut fed: Vec<Fed> = Vec::new();
-        let mut dead: BTreeSet<PartId> = BTreeSet::new();
+        let mut lost: BTreeSet<PartId> = BTreeSet::new();
         let mut live: BTreeSet<PartId> = BTreeSet::new();
         for (node, terminals) in build.circuitry().attached.iter().enumerate() {
             let taking: Vec<PartId> = terminals
@@ -66,10 +66,11 @@ impl Reader<'_> {
                 continue;
             }
             unsaid.add(&state.unsaid(self, node));
-            if state.live(node) == Tri::No {
-                if parked.live(node) == Tri::Yes {
-                    dead.extend(taking);
-                }
+            let here = state.live(node);
+            if here != Tri::Yes && parked.live(node) == Tri::Yes {
+                lost.extend(taking.iter().copied());
+            }
+            if here == Tri::No {
                 continue;
             }
             let always = state.certain().sources(build, node);
@@ -100,7 +101,7 @@ impl Reader<'_> {
             open: of(Tri::No, &closed, &switches),
             either: of(Tri::Unknown, &closed, &switches),
             fed,
-            dead: dead.into_iter().filter(|thing| !live.contains(thing)).collect(),
+            lost: lost.into_iter().collect(),
             unsaid,
         }
     }

@@ -2,7 +2,7 @@
 
 use crate::circuitry::Side;
 use crate::fact::{Fact, Outcome};
-use crate::known::{CaseId, PartId};
+use crate::known::{CaseId, Gaps, PartId};
 use crate::methods::bank::members;
 use crate::methods::energy::{idle_of, of_load};
 use crate::methods::{fact_of, no_solution, show};
@@ -16,6 +16,45 @@ use vocabulary::{fact as f, kind};
 /// less than the whole day against rounding.
 const ALWAYS_ON: f64 = 0.999;
 
+/// A thing that is always on and not cut off in storage.
+#[derive(Debug)]
+pub struct AlwaysOn {
+    /// The thing.
+    thing: PartId,
+    /// Whether it is an inverter that idles.
+    inverter: bool,
+    /// The sources that feed it.
+    sources: Vec<PartId>,
+    /// What is not known of how long it runs.
+    gaps: Gaps,
+}
+
+/// The things that are always on and not cut off in storage.
+pub fn always_on(reader: &mut Reader<'_>) -> Vec<AlwaysOn> {
+    let build = reader.build();
+    let Some(storage) = build.modes().iter().position(|mode| mode.sort == Sort::Storage) else { return Vec::new() };
+    let state = reader.mode_state(reader.cases().of_mode(storage));
+    let mut found = Vec::new();
+    for (node, terminals) in build.circuitry().attached.iter().enumerate() {
+        for terminal in terminals.iter().filter(|terminal| terminal.side == Side::Input) {
+            let thing = terminal.thing;
+            let inverter = matches!(build.part(thing).kind, kind::INVERTER | kind::INVERTER_CHARGER);
+            let Some(share) = fact_of(build, thing, if inverter { "on" } else { "duty" }) else { continue };
+            // Of what does not say how long it runs the rules of energy ask.
+            if reader.silent(thing, share) || !state.possible().is_live(node) {
+                continue;
+            }
+            let gaps = match reader.need(thing, share, CaseId(0)) {
+                Ok(share) if share < ALWAYS_ON => continue,
+                Ok(_) => Gaps::default(),
+                Err(gaps) => gaps,
+            };
+            found.push(AlwaysOn { thing, inverter, sources: state.possible().sources(build, node), gaps });
+        }
+    }
+    found
+}
+
 /// What draws from the bank of a battery in storage, W.
 pub fn power(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome {
     let build = reader.build();
@@ -24,40 +63,21 @@ pub fn power(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome 
         return Ok(Fact::Number(0.0));
     };
     let state = reader.mode_state(reader.cases().of_mode(storage));
-    let mut joules = 0.0;
     let mut gaps = state.doubt(reader, node);
-    for (at, terminals) in build.circuitry().attached.iter().enumerate() {
-        if terminals.iter().all(|terminal| terminal.side != Side::Input) || !state.possible().is_live(at) {
+    let mut joules = 0.0;
+    for on in reader.always_on().iter().filter(|on| on.sources.contains(&battery)) {
+        gaps.add(&on.gaps);
+        if !on.gaps.is_empty() {
             continue;
         }
-        if !state.possible().sources(build, at).contains(&battery) {
-            continue;
-        }
-        for terminal in terminals.iter().filter(|terminal| terminal.side == Side::Input) {
-            let inverter = matches!(build.part(terminal.thing).kind, kind::INVERTER | kind::INVERTER_CHARGER);
-            let name = if inverter { "on" } else { "duty" };
-            let Some(duty) = fact_of(build, terminal.thing, name) else { continue };
-            // Of what does not say how long it runs the rules of energy ask.
-            if reader.silent(terminal.thing, duty) {
-                continue;
-            }
-            match reader.need(terminal.thing, duty, case) {
-                Ok(share) if share < ALWAYS_ON => continue,
-                Ok(_) => {}
-                Err(more) => {
-                    gaps.add(&more);
-                    continue;
-                }
-            }
-            let taken = if inverter {
-                idle_of(reader, terminal.thing, case)
-            } else {
-                of_load(reader, terminal.thing, case).map(|taken| taken.unwrap_or(0.0))
-            };
-            match taken {
-                Ok(taken) => joules += taken,
-                Err(more) => gaps.add(&more),
-            }
+        let taken = if on.inverter {
+            idle_of(reader, on.thing, case)
+        } else {
+            of_load(reader, on.thing, case).map(|taken| taken.unwrap_or(0.0))
+        };
+        match taken {
+            Ok(taken) => joules += taken,
+            Err(more) => gaps.add(&more),
         }
     }
     if gaps.is_empty() { Ok(Fact::Number(joules / calc::DAY_SECONDS)) } else { Err(gaps) }
@@ -80,8 +100,6 @@ pub fn time(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome {
     if !gaps.is_empty() {
         return Err(gaps);
     }
-    reader.step(|| {
-        Step::of(format!("{} ÷ {}", show(joules, Dimension::ENERGY), show(power, Dimension::POWER)))
-    });
+    reader.step(|| Step::of(format!("{} ÷ {}", show(joules, Dimension::ENERGY), show(power, Dimension::POWER))));
     Ok(Fact::Number(joules / power))
 }
