@@ -91,27 +91,34 @@ fn each_thing_is_fed_in_the_modes_in_which_current_reaches_it() {
     let van = clean(VAN);
     // Thing, and of each mode whether a source feeds it all the time.
     let table: &[(&str, &str, &[(&str, &str)])] = &[
-        ("lamp", "spot", &[
-            ("parked", "yes"),
-            ("driving", "yes"),
-            ("isolator open", "no"),
-            ("management of house tripped", "no"),
-            ("storage", "no"),
-        ]),
-        ("alarm", "co alarm", &[
-            ("parked", "yes"),
-            ("isolator open", "yes"),
-            ("management of house tripped", "no"),
-            ("storage", "yes"),
-        ]),
-        ("appliance", "kettle", &[
-            ("parked", "no"),
-            ("driving", "no"),
-            ("shore", "yes"),
-            ("generator", "yes"),
-            ("solar charge", "no"),
-            ("isolator open", "no"),
-        ]),
+        (
+            "lamp",
+            "spot",
+            &[
+                ("parked", "yes"),
+                ("driving", "yes"),
+                ("isolator open", "no"),
+                ("management of house tripped", "no"),
+                ("storage", "no"),
+            ],
+        ),
+        (
+            "alarm",
+            "co alarm",
+            &[("parked", "yes"), ("isolator open", "yes"), ("management of house tripped", "no"), ("storage", "yes")],
+        ),
+        (
+            "appliance",
+            "kettle",
+            &[
+                ("parked", "no"),
+                ("driving", "no"),
+                ("shore", "yes"),
+                ("generator", "yes"),
+                ("solar charge", "no"),
+                ("isolator open", "no"),
+            ],
+        ),
         ("appliance", "horn", &[("parked", "no"), ("driving", "yes"), ("shore", "no"), ("isolator open", "no")]),
     ];
     for (word, name, rows) in table {
@@ -180,7 +187,8 @@ fn a_relay_closes_as_what_works_it_says() {
         ("", "unknown", "unknown"),
     ];
     for (how, parked, driving) in table {
-        let text = VAN.replace("circuit \"charge in\"", &format!("{}\ncircuit \"charge in\"", split.replace("HOW", how)));
+        let text =
+            VAN.replace("circuit \"charge in\"", &format!("{}\ncircuit \"charge in\"", split.replace("HOW", how)));
         // Without the charger between, so that only the relay can feed the lamp.
         let text = text.replace("enable=ignition", "enable=hand");
         let van = build(&format!(
@@ -194,7 +202,10 @@ fn a_relay_closes_as_what_works_it_says() {
 
 #[test]
 fn an_unread_line_leaves_open_what_it_may_hold() {
-    let van = build(&VAN.replace("appliance kettle power=\"800 W\" voltage=\"230 V\"", "appliance kettle power=\"800 W\"\ncircuit \"x"));
+    let van = build(&VAN.replace(
+        "appliance kettle power=\"800 W\" voltage=\"230 V\"",
+        "appliance kettle power=\"800 W\"\ncircuit \"x",
+    ));
     assert_eq!(fed(&van, "lamp", "spot", "parked"), "yes");
     assert_eq!(fed(&van, "lamp", "spot", "isolator open"), "unknown");
 }
@@ -224,15 +235,15 @@ fn the_overview_tells_what_lives_and_what_dies() {
     assert!(from_house.is_some_and(|row| named(&row.things).contains(&"co alarm".to_owned())), "{open:?}");
     // The sun, the engine and the mains keep the bar behind it alive at times.
     let bar = open.fed.iter().find(|row| named(&row.things).contains(&"spot".to_owned()));
-    assert_eq!(bar.map(|row| (named(&row.always), named(&row.at_times))), Some((
-        Vec::new(),
-        ["starter", "engine", "roof", "-", "set"].map(str::to_owned).to_vec()
-    )));
+    assert_eq!(
+        bar.map(|row| (named(&row.always), named(&row.at_times))),
+        Some((Vec::new(), ["starter", "engine", "roof", "-", "set"].map(str::to_owned).to_vec()))
+    );
     let tripped = overviews.iter().find(|mode| mode.sort == "management").unwrap_or_else(|| panic!("it is there"));
     assert_eq!(named(&tripped.lost), ["main", "co alarm", "spot"]);
     let parked = &overviews[0];
-    assert_eq!((named(&parked.feeding), named(&parked.open)), (
-        vec!["starter".to_owned(), "house".to_owned()],
-        vec!["horn relay".to_owned()]
-    ));
+    assert_eq!(
+        (named(&parked.feeding), named(&parked.open)),
+        (vec!["starter".to_owned(), "house".to_owned()], vec!["horn relay".to_owned()])
+    );
 }

@@ -76,12 +76,7 @@ pub fn modes(of: &ModeSheet, style: Style) -> String {
         names(&mut sheet, "Either way", &mode.either, "");
         unsaid(&mut sheet, &mode.unsaid);
     }
-    tables(
-        &mut sheet,
-        "What stays live when a disconnect opens",
-        "The build has no disconnect",
-        &of.disconnects,
-    );
+    tables(&mut sheet, "What stays live when a disconnect opens", "The build has no disconnect", &of.disconnects);
     tables(
         &mut sheet,
         "What dies when management cuts off",

@@ -151,9 +151,9 @@ impl Modes<'_> {
             if seen.contains(&battery) {
                 continue;
             }
-            let nodes = circuitry.node_of(battery, Side::Input).map_or_else(Vec::new, |node| {
-                crate::methods::bank::reached(circuitry, node, |run| !relay(run))
-            });
+            let nodes = circuitry
+                .node_of(battery, Side::Input)
+                .map_or_else(Vec::new, |node| crate::methods::bank::reached(circuitry, node, |run| !relay(run)));
             let mut bank: Vec<PartId> = circuitry
                 .terminals(&nodes)
                 .map(|terminal| terminal.thing)
@@ -230,8 +230,12 @@ impl Modes<'_> {
             let place = match self.modes.iter().position(|mode| mode.name == name) {
                 Some(place) if self.modes.get(place).is_some_and(|mode| mode.written.is_some()) => {
                     self.build.slips.push(
-                        Slip::new("names/name-twice", part.head.clone(), format!("the mode `{name}` is described twice"))
-                            .help("give one of them another name"),
+                        Slip::new(
+                            "names/name-twice",
+                            part.head.clone(),
+                            format!("the mode `{name}` is described twice"),
+                        )
+                        .help("give one of them another name"),
                     );
                     continue;
                 }
@@ -335,10 +339,11 @@ impl Modes<'_> {
             for part in one.iter().filter(|part| other.contains(part)) {
                 let title = &self.build.part(*part).title;
                 let message = format!("the mode says of {title} that it is {}, and that it is {}", words[0], words[1]);
-                slips.push(
-                    Slip::new("mode/said-both-ways", at.clone(), message)
-                        .help(format!("leave it out of `{}` or of `{}`", words[0], words[1].replace(' ', "-"))),
-                );
+                slips.push(Slip::new("mode/said-both-ways", at.clone(), message).help(format!(
+                    "leave it out of `{}` or of `{}`",
+                    words[0],
+                    words[1].replace(' ', "-")
+                )));
             }
         }
         self.build.slips.append(&mut slips);

@@ -335,9 +335,9 @@ fn fed_behind_by(reader: &mut Reader<'_>, disconnect: PartId, _: CaseId) -> Outc
     // A lead to a controller alone is nobody's circuit to work on.
     let worked_on = circuitry.attached.iter().enumerate().filter(|(node, _)| islands.are_joined(*node, behind)).any(
         |(_, terminals)| {
-            terminals.iter().any(|terminal| {
-                build.part(terminal.thing).kind == kind::PANEL || is_to_cut(build, terminal)
-            })
+            terminals
+                .iter()
+                .any(|terminal| build.part(terminal.thing).kind == kind::PANEL || is_to_cut(build, terminal))
         },
     );
     let modules = if worked_on { of(behind, kind::SOLAR) } else { Vec::new() };

@@ -37,12 +37,7 @@ const SOURCES: [vocabulary::PartKind; 6] =
 
 impl Islands {
     /// Follows the current. `closed` says of a run, `feeds` of a source and of what passes current on, whether it does.
-    pub fn of(
-        build: &Build,
-        walks: &[Walk],
-        closed: impl Fn(usize) -> bool,
-        feeds: impl Fn(PartId) -> bool,
-    ) -> Self {
+    pub fn of(build: &Build, walks: &[Walk], closed: impl Fn(usize) -> bool, feeds: impl Fn(PartId) -> bool) -> Self {
         let circuitry = build.circuitry();
         let mut islands = Self {
             island: joined(circuitry, &closed),
@@ -190,9 +185,12 @@ impl Islands {
         let island = self.island_of(node);
         let own = self.own.get(&island).into_iter().flatten();
         let made = own.clone().any(|thing| build.part(*thing).kind != kind::BATTERY);
-        made || self.into.get(&island).into_iter().flatten().any(|pass| {
-            build.part(pass.thing).kind != kind::CONVERTER && self.is_live(pass.from)
-        })
+        made || self
+            .into
+            .get(&island)
+            .into_iter()
+            .flatten()
+            .any(|pass| build.part(pass.thing).kind != kind::CONVERTER && self.is_live(pass.from))
     }
 }
 

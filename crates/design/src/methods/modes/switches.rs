@@ -2,7 +2,7 @@
 
 use super::{Islands, ModeState};
 use crate::circuitry::{Piece, Run};
-use crate::known::{CaseId, Gaps, Gap, PartId, Tri};
+use crate::known::{CaseId, Gap, Gaps, PartId, Tri};
 use crate::methods::fact_of;
 use crate::modes::{Mode, Sort};
 use crate::reader::Reader;
@@ -114,7 +114,13 @@ pub fn state(reader: &mut Reader<'_>, mode: usize) -> ModeState {
     let possible = bound(Tri::Unknown, &mut possibly, &by_voltage);
     for (_, relay) in &by_voltage {
         let (certainly, possibly) = (certainly.get(relay) == Some(&true), possibly.get(relay) == Some(&true));
-        let closed = if certainly { Tri::Yes } else if possibly { Tri::Unknown } else { Tri::No };
+        let closed = if certainly {
+            Tri::Yes
+        } else if possibly {
+            Tri::Unknown
+        } else {
+            Tri::No
+        };
         switches.insert(*relay, closed);
     }
     ModeState { switches, feeds, certain, possible, unknown }
@@ -153,8 +159,7 @@ fn stands(reader: &mut Reader<'_>, mode: &Mode, switch: PartId, run: &Run) -> St
 fn opened_in_storage(reader: &mut Reader<'_>, switch: PartId, run: &Run) -> bool {
     let build = reader.build();
     let nodes: Vec<usize> = run.nodes.into_iter().flatten().collect();
-    let of_modules =
-        build.circuitry().terminals(&nodes).any(|terminal| build.part(terminal.thing).kind == kind::SOLAR);
+    let of_modules = build.circuitry().terminals(&nodes).any(|terminal| build.part(terminal.thing).kind == kind::SOLAR);
     !of_modules && reader.need_word(switch, f::disconnect::USE, CASE) != Ok("emergency")
 }
 
