@@ -29,6 +29,8 @@ pub enum Command {
     Why(Why),
     /// Show the facts of a part and how they were worked out
     Working(Working),
+    /// Show the modes of a build: what stays live when a disconnect opens, what dies when a battery's management cuts off
+    Modes(Modes),
     /// Lay out the text of specifications, keeping every comment
     Tidy(Tidy),
     /// Serve an editor: the Language Server Protocol over standard input and output
@@ -68,6 +70,17 @@ pub struct Working {
     /// One fact only
     #[arg(value_name = "FACT")]
     pub fact: Option<String>,
+    /// For whom
+    #[arg(long = "as", value_enum, default_value = "terminal", value_name = "FORM")]
+    pub form: Form,
+}
+
+/// `modes`
+#[derive(Debug, Args)]
+pub struct Modes {
+    /// The specification
+    #[arg(value_name = "SPEC")]
+    pub spec: PathBuf,
     /// For whom
     #[arg(long = "as", value_enum, default_value = "terminal", value_name = "FORM")]
     pub form: Form,

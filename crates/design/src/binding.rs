@@ -4,7 +4,7 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
+    make, making, modes, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -94,6 +94,7 @@ fn shared(name: &str) -> Option<Method> {
     match name {
         "standing-zone" => Some(Method::Each(place::standing_zone)),
         "load-current" => Some(Method::Each(load::load_current)),
+        "fed" => Some(Method::Each(modes::fed)),
         "restrained" => Some(Method::Each(restraint::restrained)),
         "holds-forward" => Some(Method::Each(restraint::holds_forward)),
         "holds-sideways" => Some(Method::Each(restraint::holds_sideways)),
@@ -123,6 +124,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     in_line::bindings,
     make::bindings,
     making::bindings,
+    modes::bindings,
     window::bindings,
     isolation::bindings,
     limits::bindings,

@@ -9,7 +9,8 @@ use crate::reader::Reader;
 use crate::working::Step;
 use vocabulary::{fact as f, kind};
 
-/// What takes current and is needed in a fire or costs nothing, so that no disconnect need stand before it.
+/// What takes current and is needed in a fire or costs nothing, so that no disconnect need stand before it. A heater that burns
+/// fuel is another such: it needs power to cool down, and is to stand before a disconnect for service.
 const ALWAYS_ON: [vocabulary::PartKind; 2] = [kind::MONITOR, kind::ALARM];
 
 /// Whether a disconnect stands between a battery and everything that takes current from it.
@@ -24,8 +25,10 @@ pub fn isolated(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outco
     };
     let live = reached(circuitry, node, |run| !disconnects(run));
     for terminal in circuitry.terminals(&live) {
-        if !ALWAYS_ON.contains(&build.part(terminal.thing).kind) && super::flow::taken(reader, terminal, case).is_some()
-        {
+        let own = build.part(terminal.thing).kind;
+        let cools_down =
+            own == kind::HEATER && !matches!(reader.need_word(terminal.thing, f::heater::FUEL, case), Ok("none"));
+        if !ALWAYS_ON.contains(&own) && !cools_down && super::flow::taken(reader, terminal, case).is_some() {
             let title = build.part(terminal.thing).title.clone();
             reader.step(|| Step::of(format!("{title} is joined without a disconnect between")));
             return Ok(Fact::Flag(false));
