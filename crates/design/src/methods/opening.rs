@@ -29,6 +29,7 @@ pub fn bindings() -> Bindings {
         (f::device::WITHSTAND_KNOWN, Each(withstand_known)),
         (f::device::AREA_FOR_FAULT, Each(area_for_fault)),
         (f::device::GUARDED_AREA, Each(guarded_area)),
+        (f::device::STANDS_FAULT, Each(stands_fault)),
     ]
 }
 
@@ -248,4 +249,10 @@ fn area_for_fault(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcom
 fn guarded_area(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let fact = f::device::GUARDED_AREA;
     withstand(reader, part, fact, case)?.map_or_else(|| no_solution(part, fact), |(_, area)| Ok(Fact::Number(area)))
+}
+
+fn stands_fault(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let fact = f::device::STANDS_FAULT;
+    let worst = withstand(reader, part, fact, case)?;
+    worst.map_or_else(|| no_solution(part, fact), |(needed, area)| Ok(Fact::Flag(area >= needed)))
 }

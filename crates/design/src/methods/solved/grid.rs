@@ -9,6 +9,7 @@ use crate::methods::doubt;
 use crate::reader::Reader;
 use calc::nodal::{Load, Network, Part};
 use std::collections::{HashMap, HashSet};
+use vocabulary::{fact as f, kind};
 
 /// The way back to the sources.
 pub const BACK: u32 = 0;
@@ -28,6 +29,18 @@ fn is_closed(reader: &Reader<'_>, run: &Run, case: CaseId) -> bool {
         Piece::Switch(part) => standing::is_closed(reader, *part, case),
         Piece::Conductor(_) | Piece::Device(_) | Piece::Through(_) => true,
     })
+}
+
+/// Whether a thing runs for moments only, never beside everything else: a starter motor, or what applies a trailer's brakes when it comes loose.
+fn is_momentary(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> bool {
+    if reader.build().part(terminal.thing).kind == kind::BREAKAWAY {
+        return true;
+    }
+    let circuitry = reader.build().circuitry();
+    let meeting = circuitry.node_at.get(&terminal).and_then(|node| circuitry.meeting.get(*node));
+    let Some([only]) = meeting.map(Vec::as_slice) else { return false };
+    let run = circuitry.runs.get(*only).map(|run| run.part);
+    run.is_some_and(|run| reader.need_word(run, f::run::PURPOSE, case) == Ok("starting"))
 }
 
 /// Solves a group.
@@ -80,6 +93,9 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
     let mut drawn: Vec<Drawn> = Vec::new();
     let mut drawn_at: HashMap<usize, Vec<usize>> = HashMap::new();
     for &terminal in &terminals {
+        if is_momentary(reader, terminal, case) {
+            continue;
+        }
         let Some(taken) = load::of(reader, terminal, nominal, state, case) else { continue };
         let Some(&node) = circuitry.node_at.get(&terminal) else { continue };
         match taken {
