@@ -140,7 +140,8 @@ fn the_current_from_which_a_device_opens_in_time() {
     let (blade, large) = (fuse(DeviceClass::Blade, 10.0), fuse(DeviceClass::BladeLarge, 40.0));
     let strip = fuse(DeviceClass::Strip, 100.0);
     // Straight lines of logarithms: blade from (1.35, 600 s) to (2, 5 s), large blade from (2, 50 s) to (3.5, 7 s).
-    let between = |low: f64, slow: f64, high: f64, quick: f64| low * (high / low).powf((10.0 / slow).ln() / (quick / slow).ln());
+    let between =
+        |low: f64, slow: f64, high: f64, quick: f64| low * (high / low).powf((10.0 / slow).ln() / (quick / slow).ln());
     for (device, expected) in [
         (blade, Some(10.0 * between(1.35, 600.0, 2.0, 5.0))),
         (large, Some(40.0 * between(2.0, 50.0, 3.5, 7.0))),

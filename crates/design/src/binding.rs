@@ -4,7 +4,7 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, network, opening, order, restraint, ring, shock, solved, space, supply, switching, together,
+    make, making, modes, network, opening, order, restraint, ring, shock, solved, space, supply, switching, together,
     transfer, ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
@@ -98,6 +98,7 @@ fn shared(name: &str) -> Option<Method> {
         "feeds-itself" => Some(Method::Each(ring::feeds_itself)),
         "ring" => Some(Method::Each(ring::ring)),
         "load-current" => Some(Method::Each(load::load_current)),
+        "fed" => Some(Method::Each(modes::fed)),
         "restrained" => Some(Method::Each(restraint::restrained)),
         "holds-forward" => Some(Method::Each(restraint::holds_forward)),
         "holds-sideways" => Some(Method::Each(restraint::holds_sideways)),
@@ -127,6 +128,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     in_line::bindings,
     make::bindings,
     making::bindings,
+    modes::bindings,
     window::bindings,
     isolation::bindings,
     limits::bindings,

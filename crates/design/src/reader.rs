@@ -6,7 +6,7 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
 use crate::methods::solved::Memory;
-use crate::methods::{FaultNetwork, Strength, run_end};
+use crate::methods::{FaultNetwork, ModeState, Strength, run_end};
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
 use spec::Value;
@@ -42,6 +42,8 @@ pub struct Reader<'a> {
     slots: Vec<Slot>,
     /// Where the slots of each part begin.
     bases: Vec<u32>,
+    /// Where the slots of each fact begin among those of its part.
+    offsets: Vec<u32>,
     recording: Option<Working>,
     /// How many facts are being worked out for one another.
     depth: u8,
@@ -53,22 +55,20 @@ pub struct Reader<'a> {
     walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
     ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
+    /// What is live in each mode.
+    mode_states: HashMap<usize, Arc<ModeState>>,
 }
 
 impl<'a> Reader<'a> {
     /// A reader that remembers nothing yet.
     pub fn new(build: &'a Build) -> Self {
-        Self::with_cases(build, Cases::default())
-    }
-
-    /// A reader with these cases.
-    pub fn with_cases(build: &'a Build, cases: Cases) -> Self {
+        let cases = build.cases.clone();
+        let (offsets, sizes) = layout(&cases);
         let mut bases = Vec::with_capacity(build.parts.len());
         let mut next = 0_u32;
-        let count = u32::try_from(cases.count()).unwrap_or(1);
         for part in &build.parts {
             bases.push(next);
-            next += u32::from(vocabulary::part(part.kind).fact_count) * count;
+            next = next.saturating_add(sizes.get(usize::from(part.kind.0)).copied().unwrap_or(0));
         }
         let slots = vec![Slot::Empty; usize::try_from(next).unwrap_or(0)];
         Self {
@@ -76,10 +76,12 @@ impl<'a> Reader<'a> {
             cases,
             slots,
             bases,
+            offsets,
             recording: None,
             depth: 0,
             faults: [None, None],
             ratings: HashMap::new(),
+            mode_states: HashMap::new(),
             walks: None,
             networks: Memory::default(),
         }
@@ -99,11 +101,9 @@ impl<'a> Reader<'a> {
     fn slot(&self, part: PartId, fact: FactId, case: CaseId) -> Option<usize> {
         let kind = self.build.parts.get(index(part))?.kind;
         let spec = vocabulary::part(kind);
-        let local = fact.0.checked_sub(spec.first_fact).filter(|local| *local < spec.fact_count)?;
-        let cases = self.cases.count();
-        let case =
-            if cases == 1 { 0 } else { usize::from(self.cases.project(case, vocabulary::fact_spec(fact).axes).0) };
-        Some(usize::try_from(*self.bases.get(index(part))?).ok()? + usize::from(local) * cases + case)
+        fact.0.checked_sub(spec.first_fact).filter(|local| *local < spec.fact_count)?;
+        let begin = self.bases.get(index(part))?.checked_add(*self.offsets.get(usize::from(fact.0))?)?;
+        Some(usize::try_from(begin).ok()? + self.cases.place(case, vocabulary::fact_spec(fact).axes))
     }
 
     /// Makes sure that the value is remembered, and gives its slot.
@@ -146,9 +146,12 @@ impl<'a> Reader<'a> {
     }
 
     fn work_out(&mut self, part: PartId, fact: FactId, case: CaseId) -> Outcome {
-        if vocabulary::fact_spec(fact).given {
+        let spec = vocabulary::fact_spec(fact);
+        if spec.given {
             return self.given(part, fact);
         }
+        // In which case a fact is asked first must not matter to one that does not differ by it.
+        let case = self.cases.project(case, spec.axes);
         match binding::method(fact) {
             Some(Method::Each(method)) => method(self, part, case),
             None => Err(Gaps::one(Gap::NoSolution(part, fact))),
@@ -429,6 +432,19 @@ impl<'a> Reader<'a> {
         walks
     }
 
+    /// What is closed, what feeds and what is live in the mode of a case, made once for each mode.
+    pub(crate) fn mode_state(&mut self, case: CaseId) -> Arc<ModeState> {
+        let mode = self.cases.mode(case);
+        if let Some(state) = self.mode_states.get(&mode) {
+            return state.clone();
+        }
+        let outer = self.recording.take();
+        let state = Arc::new(ModeState::of(self, mode));
+        self.recording = outer;
+        self.mode_states.insert(mode, state.clone());
+        state
+    }
+
     /// The network for fault currents, made once for each strength.
     pub(crate) fn fault_network(&mut self, strength: Strength) -> Arc<FaultNetwork> {
         let place = usize::from(strength == Strength::Least);
@@ -441,6 +457,24 @@ impl<'a> Reader<'a> {
         self.faults[place] = Some(faults.clone());
         faults
     }
+}
+
+/// Where the slots of each fact begin among those of its part, and how many each part kind needs: one for each case that the
+/// fact differs among, so that modes cost nothing where they make no difference.
+fn layout(cases: &Cases) -> (Vec<u32>, Vec<u32>) {
+    let mut offsets = vec![0; vocabulary::facts().len()];
+    let mut sizes = Vec::with_capacity(vocabulary::parts().len());
+    for part in vocabulary::parts() {
+        let mut size = 0_u32;
+        for fact in part.facts() {
+            if let Some(offset) = offsets.get_mut(usize::from(fact.id.0)) {
+                *offset = size;
+            }
+            size += u32::try_from(cases.count_among(fact.axes)).unwrap_or(1);
+        }
+        sizes.push(size);
+    }
+    (offsets, sizes)
 }
 
 /// Either of two entries settles the question.

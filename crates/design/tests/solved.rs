@@ -17,9 +17,9 @@ fn named(build: &Build, name: &str, quantity: &str) -> PartId {
     if quantity == "share" {
         return part(build, "battery", name);
     }
-    let found = build.parts().find(|(_, part)| {
-        vocabulary::part(part.kind).word == "run" && (part.title.contains(&format!("\"{name}\"")))
-    });
+    let found = build
+        .parts()
+        .find(|(_, part)| vocabulary::part(part.kind).word == "run" && (part.title.contains(&format!("\"{name}\""))));
     found.map(|(number, _)| number).unwrap_or_else(|| part(build, "run", name))
 }
 

@@ -5,6 +5,7 @@ mod joints;
 mod lengths;
 mod loose;
 mod mains;
+mod modes;
 mod names;
 mod networks;
 mod operated;
@@ -40,6 +41,8 @@ pub fn link(spec: Spec) -> Build {
         references: HashMap::new(),
         circuitry: Circuitry::default(),
         systems: Vec::new(),
+        modes: Vec::new(),
+        cases: crate::cases::Cases::default(),
         outside: None,
     };
     let incomplete = open_lists(&build, &spec.incomplete);
@@ -54,6 +57,7 @@ pub fn link(spec: Spec) -> Build {
     rings::find(&mut build);
     networks::add(&mut build);
     mains::add(&mut build);
+    modes::add(&mut build, &incomplete);
     add_systems(&mut build);
     check_absent_systems(&mut build);
     list_kinds(&mut build, &incomplete);

@@ -99,7 +99,7 @@ fn fed(reader: &mut Reader<'_>, node: usize, case: CaseId) -> Outcome<Option<(Ou
 }
 
 /// What a load takes from the fitted batteries in a day, J; nothing when they do not feed it.
-fn of_load(reader: &mut Reader<'_>, load: PartId, case: CaseId) -> Outcome<Option<f64>> {
+pub(super) fn of_load(reader: &mut Reader<'_>, load: PartId, case: CaseId) -> Outcome<Option<f64>> {
     let build = reader.build();
     let facts = ["power", "current", "duty"].map(|name| fact_of(build, load, name));
     let [Some(power), Some(current), Some(duty)] = facts else { return Ok(None) };
@@ -134,7 +134,7 @@ fn of_load(reader: &mut Reader<'_>, load: PartId, case: CaseId) -> Outcome<Optio
 const HOURS_OF_DAY: f64 = 24.0;
 
 /// What one inverter takes in a day for being switched on, J.
-fn idle_of(reader: &mut Reader<'_>, inverter: PartId, case: CaseId) -> Outcome<f64> {
+pub(super) fn idle_of(reader: &mut Reader<'_>, inverter: PartId, case: CaseId) -> Outcome<f64> {
     let build = reader.build();
     let facts = ["idle", "on", "power"].map(|name| fact_of(build, inverter, name));
     let [Some(idle), Some(on), Some(power)] = facts else { return Ok(0.0) };

@@ -22,11 +22,11 @@ pub struct Stop {
     /// The node.
     pub node: usize,
     /// The stop before it; nothing at the source.
-    before: Option<usize>,
+    pub(super) before: Option<usize>,
     /// The run by which it was reached; nothing at the source and behind a thing that passes current on.
-    run: Option<usize>,
+    pub(super) run: Option<usize>,
     /// The thing that passes current on to it.
-    through: Option<PartId>,
+    pub(super) through: Option<PartId>,
 }
 
 /// What a source can feed.

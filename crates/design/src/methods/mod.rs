@@ -25,6 +25,7 @@ pub mod load;
 pub mod mains_walk;
 pub mod make;
 pub mod making;
+pub mod modes;
 pub mod network;
 pub mod opening;
 pub mod order;
@@ -48,6 +49,7 @@ pub mod whole;
 pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
+pub use modes::{Fed, ModeOverview, ModeState};
 
 use crate::fact::{Fact, Outcome};
 use crate::known::{Gap, Gaps, PartId, Parts};

@@ -44,7 +44,8 @@ fn in_use(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> 
 }
 
 fn solved(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Flag(in_use(reader, part, f::run::SOLVED, case).is_ok()))
+    // What nothing feeds in a mode has no voltage in it.
+    Ok(Fact::Flag(in_use(reader, part, f::run::SOLVED, case).is_ok() && end_voltage(reader, part, case).is_ok()))
 }
 
 /// The current in a run, A.
@@ -117,7 +118,9 @@ fn powers(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> 
     let solved = in_use(reader, part, fact, case)?;
     let own = run(reader, part, fact)?;
     let Some(supply) = supply_if_any(reader, part, fact)? else { return Ok(Vec::new()) };
-    let Some(node) = own.node(supply.end.other()) else { return Ok(Vec::new()) };
+    let Some(node) = own.node(supply.end.other()).filter(|node| solved.volts(*node).is_some()) else {
+        return Ok(Vec::new());
+    };
     Ok(solved
         .drawn_at(node)
         .filter_map(|load| {

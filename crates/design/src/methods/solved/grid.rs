@@ -24,7 +24,7 @@ pub fn number(node: usize) -> u32 {
 }
 
 /// Whether every contact of a run is closed.
-fn is_closed(reader: &Reader<'_>, run: &Run, case: CaseId) -> bool {
+fn is_closed(reader: &mut Reader<'_>, run: &Run, case: CaseId) -> bool {
     run.pieces.iter().all(|piece| match piece {
         Piece::Switch(part) => standing::is_closed(reader, *part, case),
         Piece::Conductor(_) | Piece::Device(_) | Piece::Through(_) => true,
@@ -93,7 +93,7 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
     let mut drawn: Vec<Drawn> = Vec::new();
     let mut drawn_at: HashMap<usize, Vec<usize>> = HashMap::new();
     for &terminal in &terminals {
-        if is_momentary(reader, terminal, case) {
+        if is_momentary(reader, terminal, case) || !standing::takes(reader, terminal, case) {
             continue;
         }
         let Some(taken) = load::of(reader, terminal, nominal, state, case) else { continue };

@@ -87,7 +87,7 @@ fn giving(reader: &mut Reader<'_>, terminals: &[Terminal], case: CaseId) -> Outc
             kind::ALTERNATOR | kind::TRAILER_PLUG => true,
             _ => false,
         };
-        if !charges || !is_source(own, terminal.side) {
+        if !charges || !is_source(own, terminal.side) || !standing::gives(reader, terminal, case) {
             continue;
         }
         let Some(voltage) = highest_voltage(reader, terminal, case) else { continue };
