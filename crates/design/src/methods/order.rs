@@ -13,7 +13,7 @@ use crate::reader::Reader;
 use crate::working::Step;
 use calc::DeviceClass;
 use calc::time_current::{Selectivity, current_that_opens, selectivity};
-use vocabulary::{FactId, fact as f};
+use vocabulary::{FactId, fact as f, kind};
 
 /// The facts of this subject.
 pub fn bindings() -> Bindings {
@@ -41,7 +41,13 @@ fn nearest(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) ->
     let index = number(reader, part);
     let ends = fed_ends(reader, own, case)?;
     let [end] = ends.as_slice() else { return Ok(None) };
-    let circuitry = reader.build().circuitry();
+    let build = reader.build();
+    let circuitry = build.circuitry();
+    // Of several batteries each gives a part through a device of its own: their ratings are not to be compared with that of the sum.
+    let batteries = circuitry.sources_behind(index, *end);
+    if batteries.filter(|(_, terminal)| build.part(terminal.thing).kind == kind::BATTERY).count() != 1 {
+        return Ok(None);
+    }
     let Some((way, _)) = from_end(reader.build(), index, *end, is_battery) else { return Ok(None) };
     let Some(mut here) = own.node(*end) else { return Ok(None) };
     let mut branches = false;
