@@ -18,6 +18,7 @@ pub mod battery;
 pub mod breaker_capacity;
 pub mod citation;
 pub mod conductor;
+pub mod contact_resistance;
 pub mod device_window;
 pub mod drop_limits;
 pub mod energy;
@@ -69,6 +70,10 @@ pub use breaker_capacity::{
 pub use citation::{Citation, Mark};
 pub use conductor::{
     ConductorSize, Resistance, Stranding, at_temperature, awg_area, awg_diameter, resistance_per_metre,
+};
+pub use contact_resistance::{
+    AssumedResistance, closed_contact_resistance, cold_battery_resistance, device_resistance, metal_joint_resistance,
+    metal_strap_resistance, shunt_resistance,
 };
 pub use device_window::{BOAT_DEVICE, largest_device_boat, largest_rating_within, smallest_rating_for_load};
 pub use drop_limits::{DropAmount, DropLimit, DropPurpose, EN_1648_2_RESISTIVITY, area_for_drop, drop_limit};

@@ -4,7 +4,8 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, modes, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
+    make, making, modes, network, opening, order, restraint, ring, shock, solved, space, supply, switching, together,
+    transfer, ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -93,6 +94,9 @@ fn own() -> Bindings {
 fn shared(name: &str) -> Option<Method> {
     match name {
         "standing-zone" => Some(Method::Each(place::standing_zone)),
+        "terminal-voltage" => Some(Method::Each(solved::terminal_voltage)),
+        "feeds-itself" => Some(Method::Each(ring::feeds_itself)),
+        "ring" => Some(Method::Each(ring::ring)),
         "load-current" => Some(Method::Each(load::load_current)),
         "fed" => Some(Method::Each(modes::fed)),
         "restrained" => Some(Method::Each(restraint::restrained)),
@@ -129,9 +133,13 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     isolation::bindings,
     limits::bindings,
     network::bindings,
+    opening::bindings,
+    order::bindings,
     restraint::bindings,
+    ring::bindings,
     shock::bindings,
     solar::bindings,
+    solved::bindings,
     space::bindings,
     supply::bindings,
     together::bindings,

@@ -212,6 +212,12 @@ impl Circuitry {
         at.map_or_else(Vec::new, |at| self.sides.nodes(run, end, at))
     }
 
+    /// Whether a node is reached from an end of a run without passing through the run itself.
+    pub fn lies_behind(&self, run: usize, end: End, node: usize) -> bool {
+        let at = self.runs.get(run).and_then(|run| run.node(end));
+        at.is_some_and(|at| self.sides.holds(run, end, at, node))
+    }
+
     /// The sources behind an end of a run, in the order of the nodes.
     pub fn sources_behind(&self, run: usize, end: End) -> impl Iterator<Item = (usize, Terminal)> + '_ {
         let at = self.runs.get(run).and_then(|run| run.node(end));

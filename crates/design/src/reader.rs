@@ -6,6 +6,7 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
 use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, modes, run_end};
+use crate::methods::solved::Memory;
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
 use spec::Value;
@@ -48,6 +49,8 @@ pub struct Reader<'a> {
     depth: u8,
     /// The networks for fault currents: the strongest batteries first, then the weakest.
     faults: [Option<Arc<FaultNetwork>>; 2],
+    /// The solved networks of direct current.
+    pub(crate) networks: Memory,
     /// What each source of alternating current can feed.
     walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
@@ -83,6 +86,7 @@ impl<'a> Reader<'a> {
             mode_states: HashMap::new(),
             always_on: None,
             walks: None,
+            networks: Memory::default(),
         }
     }
 
@@ -386,6 +390,19 @@ impl<'a> Reader<'a> {
         self.recording = Some(Working::default());
         let _ = self.work_out(part, fact, case);
         self.recording.take().unwrap_or_default()
+    }
+
+    /// Whether the working is recorded: what only the working tells need not be worked out otherwise.
+    pub(crate) fn is_recording(&self) -> bool {
+        self.recording.is_some()
+    }
+
+    /// Works something out that is remembered for several facts, with nothing recorded.
+    pub(crate) fn silently<T>(&mut self, work: impl FnOnce(&mut Self) -> T) -> T {
+        let outer = self.recording.take();
+        let done = work(self);
+        self.recording = outer;
+        done
     }
 
     /// The cases among which facts of these axes differ.
