@@ -53,6 +53,11 @@ impl Cases {
         self.number(keep(Axes::MODE, mode), keep(Axes::CLIMATE, climate), keep(Axes::FILL, fill))
     }
 
+    /// The climate of a case; empty where the build has only one.
+    pub fn climate(&self, case: CaseId) -> &str {
+        self.climates.get(self.coordinates(case).1).map_or("", String::as_str)
+    }
+
     /// The case in words; empty while only one exists.
     pub fn title(&self, case: CaseId) -> String {
         let (mode, climate, fill) = self.coordinates(case);

@@ -1,5 +1,6 @@
 //! A linked build: every part in one list, with its place, its key and what is given on it.
 
+use crate::cases::Cases;
 use crate::circuitry::Circuitry;
 use crate::known::{PartId, Parts};
 use crate::regions::Regions;
@@ -64,6 +65,8 @@ pub struct Build {
     pub(crate) systems: Vec<(PartId, usize)>,
     /// The open air, where a part names it and nobody describes it.
     pub(crate) outside: Option<PartId>,
+    /// The climates that its facts may differ by; none where nothing depends on one.
+    pub(crate) climates: Vec<String>,
 }
 
 /// What a given name refers to.
@@ -118,6 +121,11 @@ impl Build {
     /// Every part.
     pub fn parts(&self) -> impl Iterator<Item = (PartId, &Part)> {
         self.parts.iter().enumerate().map(|(number, part)| (id(number), part))
+    }
+
+    /// The cases that its facts may differ by.
+    pub fn cases(&self) -> Cases {
+        Cases::new(Vec::new(), self.climates.clone(), Vec::new())
     }
 
     /// Every part of one kind, in the order of the text.

@@ -5,7 +5,7 @@ use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
-use crate::methods::{FaultNetwork, Strength, run_end};
+use crate::methods::{FaultNetwork, Strength, Week, run_end};
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
 use spec::Value;
@@ -50,12 +50,14 @@ pub struct Reader<'a> {
     walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
     ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
+    /// The design week of each climate.
+    weeks: HashMap<CaseId, Arc<Week>>,
 }
 
 impl<'a> Reader<'a> {
     /// A reader that remembers nothing yet.
     pub fn new(build: &'a Build) -> Self {
-        Self::with_cases(build, Cases::default())
+        Self::with_cases(build, build.cases())
     }
 
     /// A reader with these cases.
@@ -78,6 +80,7 @@ impl<'a> Reader<'a> {
             faults: [None, None],
             ratings: HashMap::new(),
             walks: None,
+            weeks: HashMap::new(),
         }
     }
 
@@ -97,8 +100,8 @@ impl<'a> Reader<'a> {
         let spec = vocabulary::part(kind);
         let local = fact.0.checked_sub(spec.first_fact).filter(|local| *local < spec.fact_count)?;
         let cases = self.cases.count();
-        let case =
-            if cases == 1 { 0 } else { usize::from(self.cases.project(case, vocabulary::fact_spec(fact).axes).0) };
+        let axes = vocabulary::fact_spec(fact).axes;
+        let case = if axes == Axes::NONE { 0 } else { usize::from(self.cases.project(case, axes).0) };
         Some(usize::try_from(*self.bases.get(index(part))?).ok()? + usize::from(local) * cases + case)
     }
 
@@ -398,6 +401,24 @@ impl<'a> Reader<'a> {
         self.recording = outer;
         self.ratings.insert((case, least), ratings.clone());
         ratings
+    }
+
+    /// Whether the working of a value is recorded.
+    pub(crate) fn records(&self) -> bool {
+        self.recording.is_some()
+    }
+
+    /// The design week of a case's climate, made once for each.
+    pub(crate) fn week(&mut self, case: CaseId) -> Arc<Week> {
+        let climate = self.cases.project(case, Axes::CLIMATE);
+        if let Some(week) = self.weeks.get(&climate) {
+            return week.clone();
+        }
+        let outer = self.recording.take();
+        let week = Arc::new(Week::of(self, climate));
+        self.recording = outer;
+        self.weeks.insert(climate, week.clone());
+        week
     }
 
     /// What each source of alternating current can feed, made once.

@@ -14,6 +14,7 @@ mod runs;
 mod shores;
 mod terminals;
 mod unfed;
+mod week;
 
 use crate::circuitry::Circuitry;
 use crate::known::Parts;
@@ -41,6 +42,7 @@ pub fn link(spec: Spec) -> Build {
         circuitry: Circuitry::default(),
         systems: Vec::new(),
         outside: None,
+        climates: Vec::new(),
     };
     let incomplete = open_lists(&build, &spec.incomplete);
     outside::add(&mut build);
@@ -54,6 +56,7 @@ pub fn link(spec: Spec) -> Build {
     rings::find(&mut build);
     networks::add(&mut build);
     mains::add(&mut build);
+    week::add(&mut build);
     add_systems(&mut build);
     check_absent_systems(&mut build);
     list_kinds(&mut build, &incomplete);

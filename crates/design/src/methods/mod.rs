@@ -40,10 +40,12 @@ pub mod system;
 pub mod together;
 pub mod transfer;
 pub mod ventilation;
+pub mod week;
 pub mod whole;
 pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
+pub use week::Week;
 
 use crate::fact::{Fact, Outcome};
 use crate::known::{Gap, Gaps, PartId, Parts};
