@@ -4,7 +4,7 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, network, restraint, shock, space, supply, switching, together, transfer, ventilation, week, window,
+    make, making, network, restraint, shock, space, starting, supply, switching, together, transfer, ventilation, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -131,6 +131,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     shock::bindings,
     solar::bindings,
     space::bindings,
+    starting::bindings,
     supply::bindings,
     together::bindings,
     switching::bindings,

@@ -22,6 +22,7 @@ pub use circuitry::{Circuitry, End, Piece, Run};
 pub use fact::Fact;
 pub use known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 pub use link::link;
+pub use methods::WeekCurve;
 pub use part::{Build, Part};
 pub use reader::Reader;
 pub use regions::Regions;

@@ -50,8 +50,8 @@ pub struct Reader<'a> {
     walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
     ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
-    /// The design week of each climate.
-    weeks: HashMap<CaseId, Arc<Week>>,
+    /// The design weeks, each in each climate.
+    weeks: HashMap<(PartId, CaseId), Arc<Week>>,
 }
 
 impl<'a> Reader<'a> {
@@ -408,16 +408,16 @@ impl<'a> Reader<'a> {
         self.recording.is_some()
     }
 
-    /// The design week of a case's climate, made once for each.
-    pub(crate) fn week(&mut self, case: CaseId) -> Arc<Week> {
+    /// A design week in a case's climate, made once for each.
+    pub(crate) fn week(&mut self, part: PartId, case: CaseId) -> Arc<Week> {
         let climate = self.cases.project(case, Axes::CLIMATE);
-        if let Some(week) = self.weeks.get(&climate) {
+        if let Some(week) = self.weeks.get(&(part, climate)) {
             return week.clone();
         }
         let outer = self.recording.take();
-        let week = Arc::new(Week::of(self, climate));
+        let week = Arc::new(Week::of(self, part, climate));
         self.recording = outer;
-        self.weeks.insert(climate, week.clone());
+        self.weeks.insert((part, climate), week.clone());
         week
     }
 

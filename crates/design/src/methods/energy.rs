@@ -56,8 +56,13 @@ pub fn from_full(reader: &mut Reader<'_>, battery: PartId, usable: f64, kelvin: 
     Ok(energy)
 }
 
+/// Whether it is said which part of its capacity is used.
+fn usable_said(reader: &mut Reader<'_>, battery: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Flag(super::is_said(reader, battery, b::USABLE)?))
+}
+
 /// The methods of this subject.
 pub fn bindings() -> crate::binding::Bindings {
     use crate::binding::Method::Each;
-    vec![(b::USABLE_ENERGY, Each(of_battery))]
+    vec![(b::USABLE_ENERGY, Each(of_battery)), (b::USABLE_SAID, Each(usable_said))]
 }

@@ -34,6 +34,7 @@ pub mod shock;
 pub mod solar;
 pub mod source;
 pub mod space;
+pub mod starting;
 pub mod supply;
 pub mod switching;
 pub mod system;
@@ -45,7 +46,7 @@ pub mod whole;
 pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
-pub use week::Week;
+pub use week::{Week, WeekCurve};
 
 use crate::fact::{Fact, Outcome};
 use crate::known::{Gap, Gaps, PartId, Parts};

@@ -183,14 +183,19 @@ pub(super) fn class(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outc
     Ok(None)
 }
 
+/// The curve of a device, when it is said.
+pub(super) fn curve(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Option<BreakerCurve>> {
+    let from = written(reader, part);
+    Ok(match fact_of(reader.build(), from, "curve") {
+        Some(curve) if !reader.silent(from, curve) => BreakerCurve::from_word(reader.need_word(from, curve, case)?),
+        _ => None,
+    })
+}
+
 /// The multiple of its rating at which a device surely opens, when there is one.
 fn multiple(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Option<(f64, &'static Citation)>> {
     let Some(class) = class(reader, part, case)? else { return Ok(None) };
-    let from = written(reader, part);
-    let curve = match fact_of(reader.build(), from, "curve") {
-        Some(curve) if !reader.silent(from, curve) => BreakerCurve::from_word(reader.need_word(from, curve, case)?),
-        _ => None,
-    };
+    let curve = curve(reader, part, case)?;
     Ok(calc::opening_multiple(class, curve))
 }
 

@@ -11,7 +11,7 @@ use crate::working::Step;
 use calc::week::{Cause, DAYS, DayProfile, Entry, Recharge, Supply};
 use quantity::Dimension;
 use std::sync::Arc;
-use vocabulary::{FactId, fact as f, fact::week as w, kind};
+use vocabulary::{FactId, fact as f, fact::brief, fact::week as w, kind};
 
 /// The facts of this subject.
 pub fn bindings() -> Bindings {
@@ -24,9 +24,9 @@ pub fn bindings() -> Bindings {
         (w::USABLE_ENERGY, Each(usable_energy)),
         (w::ENERGY_A_DAY, Each(energy_a_day)),
         (w::IDLE_ENERGY_A_DAY, Each(idle_energy_a_day)),
-        (w::SUN_A_DAY, Each(|reader, _, case| a_day(reader, case, w::SUN_A_DAY, &[Sort::Sun]))),
-        (w::DRIVING_A_DAY, Each(|reader, _, case| a_day(reader, case, w::DRIVING_A_DAY, &[Sort::Driving]))),
-        (w::MAINS_A_DAY, Each(|reader, _, case| a_day(reader, case, w::MAINS_A_DAY, &[Sort::Shore, Sort::Generator]))),
+        (w::SUN_A_DAY, Each(|reader, part, case| a_day(reader, part, case, w::SUN_A_DAY, &[Sort::Sun]))),
+        (w::DRIVING_A_DAY, Each(|reader, part, case| a_day(reader, part, case, w::DRIVING_A_DAY, &[Sort::Driving]))),
+        (w::MAINS_A_DAY, Each(|reader, part, case| a_day(reader, part, case, w::MAINS_A_DAY, &[Sort::Shore, Sort::Generator]))),
         (w::BROUGHT_AT_BEST, Each(brought_at_best)),
         (w::AUTONOMY, Each(autonomy)),
         (w::AUTONOMY_AT_BEST, Each(autonomy_at_best)),
@@ -40,33 +40,44 @@ pub fn bindings() -> Bindings {
         (w::DEFICIT_A_DAY, Each(deficit_a_day)),
         (w::DECIDING, Each(deciding)),
         (w::WITHOUT_DECIDING, Each(without_deciding)),
-        (w::RECHARGE_BY_SUN, Each(|reader, _, case| recharge(reader, case, w::RECHARGE_BY_SUN, Sort::Sun))),
-        (w::RECHARGE_BY_DRIVING, Each(|reader, _, case| recharge(reader, case, w::RECHARGE_BY_DRIVING, Sort::Driving))),
-        (w::RECHARGE_BY_SHORE, Each(|reader, _, case| recharge(reader, case, w::RECHARGE_BY_SHORE, Sort::Shore))),
+        (w::NEVER_STOP, Each(never_stop)),
+        (w::ELECTRIC_HEAT, Each(electric_heat)),
+        (w::RECHARGE_BY_SUN, Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_SUN, Sort::Sun))),
+        (w::RECHARGE_BY_DRIVING, Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_DRIVING, Sort::Driving))),
+        (w::RECHARGE_BY_SHORE, Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_SHORE, Sort::Shore))),
         (
             w::RECHARGE_BY_GENERATOR,
-            Each(|reader, _, case| recharge(reader, case, w::RECHARGE_BY_GENERATOR, Sort::Generator)),
+            Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_GENERATOR, Sort::Generator)),
         ),
-        (w::SUN_SAID, Each(sun_said)),
-        (w::SAID_SUN, Each(said_sun)),
-        (w::MOST_SUN, Each(most_sun)),
+        (brief::RECKONED_SEASON, Each(reckoned_season)),
+        (brief::SUN_SAID, Each(sun_said)),
+        (brief::SAID_SUN, Each(said_sun)),
+        (brief::MOST_SUN, Each(most_sun)),
     ]
 }
 
 /// What is known while a fact of the season is worked out.
-fn known(reader: &Reader<'_>, case: CaseId) -> Known {
-    Known::of(reader, case)
+fn known(reader: &Reader<'_>, part: PartId, case: CaseId) -> Known {
+    Known::of(reader, part, case)
 }
 
 fn season(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let words = vocabulary::fact_spec(w::SEASON).choices();
+    place_of_season(reader, w::SEASON, case)
+}
+
+fn reckoned_season(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    place_of_season(reader, brief::RECKONED_SEASON, case)
+}
+
+/// The season of a case among the words of a fact.
+fn place_of_season(reader: &Reader<'_>, fact: FactId, case: CaseId) -> Outcome {
+    let words = vocabulary::fact_spec(fact).choices();
     let own = words.iter().position(|word| *word == reader.cases().climate(case)).unwrap_or(0);
     Ok(Fact::Choice(u16::try_from(own).unwrap_or(0)))
 }
 
-fn batteries(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let (fitted, gaps) = crate::methods::bank::fitted(reader, case);
-    Ok(crate::methods::parts(fitted, gaps.is_empty()))
+fn batteries(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    Ok(crate::methods::all(super::told::batteries(reader, part, case)?))
 }
 
 fn off_grid_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
@@ -78,12 +89,9 @@ fn off_grid(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Number(super::told::of_brief(reader, f::brief::OFF_GRID, case)?))
 }
 
-fn usable_energy(reader: &mut Reader<'_>, week: PartId, case: CaseId) -> Outcome {
-    let known = known(reader, case);
-    let (batteries, gaps) = crate::methods::bank::fitted(reader, case);
-    if !gaps.is_empty() {
-        return Err(gaps);
-    }
+fn usable_energy(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let known = known(reader, part, case);
+    let batteries = super::told::batteries(reader, part, case)?;
     let mut each = Vec::new();
     for battery in batteries {
         let energy = store::usable(reader, battery, &known).and_then(|usable| {
@@ -97,7 +105,7 @@ fn usable_energy(reader: &mut Reader<'_>, week: PartId, case: CaseId) -> Outcome
         each.push(energy);
     }
     if each.is_empty() {
-        return no_solution(week, w::USABLE_ENERGY);
+        return no_solution(part, w::USABLE_ENERGY);
     }
     Ok(Fact::Number(crate::methods::sum(each)?))
 }
@@ -167,18 +175,18 @@ fn larger(one: &DayProfile, other: &DayProfile) -> DayProfile {
     DayProfile::by_step(steps)
 }
 
-fn energy_a_day(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn energy_a_day(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     if reader.records() {
-        let mut known = known(reader, case);
+        let mut known = known(reader, part, case);
         loads::gather(reader, &mut known);
     }
     let [all, _] = drawn(told(&week)?)?;
     Ok(Fact::Number(all))
 }
 
-fn idle_energy_a_day(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn idle_energy_a_day(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     let told = told(&week)?;
     for (inverter, entry) in told.inverters.iter().zip(&told.entries().inverters) {
         let title = reader.build().part(*inverter).title.clone();
@@ -202,7 +210,7 @@ fn open<T>(week: &Week, fact: FactId) -> Outcome<T> {
     if let Err(gaps) = &week.told {
         return Err(gaps.clone());
     }
-    if week.gaps.is_empty() { no_solution(crate::part::Build::ROOT, fact) } else { Err(week.gaps.clone()) }
+    if week.gaps.is_empty() { no_solution(week.part, fact) } else { Err(week.gaps.clone()) }
 }
 
 /// A number on which both ends agree.
@@ -244,11 +252,11 @@ fn offered(told: &Told, end: &End, sorts: &[Sort]) -> f64 {
     of_sorts.map(|(_, source)| mean(&source.offered)).sum()
 }
 
-fn a_day(reader: &mut Reader<'_>, case: CaseId, fact: FactId, sorts: &[Sort]) -> Outcome {
-    let week = reader.week(case);
+fn a_day(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId, sorts: &[Sort]) -> Outcome {
+    let week = reader.week(part, case);
     let told = told(&week)?;
     if reader.records() && told.sources.iter().any(|sort| sorts.contains(sort)) {
-        record_sources(reader, told, case);
+        record_sources(reader, told, part, case);
     }
     if !told.sources.iter().any(|sort| sorts.contains(sort)) {
         return Ok(Fact::Number(0.0));
@@ -257,28 +265,28 @@ fn a_day(reader: &mut Reader<'_>, case: CaseId, fact: FactId, sorts: &[Sort]) ->
 }
 
 /// Records how the sources were found.
-fn record_sources(reader: &mut Reader<'_>, told: &Told, case: CaseId) {
-    let mut known = known(reader, case);
+fn record_sources(reader: &mut Reader<'_>, told: &Told, part: PartId, case: CaseId) {
+    let mut known = known(reader, part, case);
     sources::gather(reader, &told.batteries, told.entries().battery.nominal_volts, &mut known);
 }
 
-fn brought_at_best(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn brought_at_best(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     let told = told(&week)?;
     if reader.records() {
-        record_sources(reader, told, case);
+        record_sources(reader, told, part, case);
     }
     let every = [Sort::Sun, Sort::Driving, Sort::Shore, Sort::Generator];
     Ok(Fact::Number(at_best(&week, w::BROUGHT_AT_BEST, |end| offered(told, end, &every))?))
 }
 
 /// Records the batteries and the loads of the week.
-fn record_drawn(reader: &mut Reader<'_>, week: &Week, case: CaseId) {
+fn record_drawn(reader: &mut Reader<'_>, week: &Week, part: PartId, case: CaseId) {
     if !reader.records() {
         return;
     }
     let Ok(told) = &week.told else { return };
-    let mut known = known(reader, case);
+    let mut known = known(reader, part, case);
     if let Some(first) = told.batteries.first() {
         let _ = store::pool(reader, &told.batteries, *first, &mut known);
     }
@@ -292,93 +300,93 @@ fn time(end: &End) -> f64 {
     end.report.autonomy.seconds().min(ENDLESS)
 }
 
-fn autonomy(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
-    record_drawn(reader, &week, case);
+fn autonomy(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
+    record_drawn(reader, &week, part, case);
     Ok(Fact::Number(agreed(&week, w::AUTONOMY, time)?))
 }
 
-fn autonomy_at_best(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
-    record_drawn(reader, &week, case);
+fn autonomy_at_best(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
+    record_drawn(reader, &week, part, case);
     Ok(Fact::Number(at_best(&week, w::AUTONOMY_AT_BEST, time)?))
 }
 
-fn lasts(reader: &mut Reader<'_>, week_part: PartId, case: CaseId) -> Outcome {
-    let asked = reader.need(week_part, w::OFF_GRID, case)?;
-    let week = reader.week(case);
+fn lasts(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let asked = reader.need(part, w::OFF_GRID, case)?;
+    let week = reader.week(part, case);
     settled(&week, w::LASTS, |end| time(end) >= asked * (1.0 - SAME))
 }
 
-fn lowest(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn lowest(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     words::days(reader, &week);
     Ok(Fact::Number(agreed(&week, w::LOWEST, |end| end.report.least_usable_left)?))
 }
 
-fn lowest_at_best(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn lowest_at_best(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     words::days(reader, &week);
     Ok(Fact::Number(at_best(&week, w::LOWEST_AT_BEST, |end| end.report.least_usable_left)?))
 }
 
-fn lowest_when(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn lowest_when(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     at_best(&week, w::LOWEST_WHEN, |end| Fact::Text(Arc::from(words::moment(end.report.least_at))))
 }
 
-fn lowest_charge(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn lowest_charge(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     Ok(Fact::Number(agreed(&week, w::LOWEST_CHARGE, |end| end.report.least_state_of_charge)?))
 }
 
-fn unserved(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn unserved(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     Ok(Fact::Number(agreed(&week, w::UNSERVED, |end| end.report.unserved_seconds)?))
 }
 
-fn sustained(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn sustained(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     settled(&week, w::SUSTAINED, |end| end.sustained)
 }
 
-fn deficit_a_day(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let week = reader.week(case);
+fn deficit_a_day(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
     Ok(Fact::Number(at_best(&week, w::DEFICIT_A_DAY, |end| end.deficit)?))
 }
 
 /// The deciding load of the end at which whatever is not known is at its best.
-fn decides(reader: &mut Reader<'_>, case: CaseId, fact: FactId) -> Outcome<(PartId, f64)> {
-    let week = reader.week(case);
+fn decides(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -> Outcome<(PartId, f64)> {
+    let week = reader.week(part, case);
     let told = told(&week)?;
     let Some(deciding) = at_best(&week, fact, |end| end.report.deciding)? else {
-        return no_solution(crate::part::Build::ROOT, fact);
+        return no_solution(part, fact);
     };
-    let part = match deciding.cause {
+    let load = match deciding.cause {
         Cause::Load(place) => told.loads.get(place),
         Cause::Idle(place) => told.inverters.get(place),
     };
-    let Some(&part) = part else { return no_solution(crate::part::Build::ROOT, fact) };
+    let Some(&load) = load else { return no_solution(part, fact) };
     let without = deciding.without.seconds().min(ENDLESS);
-    let title = reader.build().part(part).title.clone();
+    let title = reader.build().part(load).title.clone();
     reader.step(|| {
         let idle = if matches!(deciding.cause, Cause::Idle(_)) { ", for being switched on" } else { "" };
         Step::of(format!("without {title}{idle} they would last {}", show(without, Dimension::TIME)))
     });
-    Ok((part, without))
+    Ok((load, without))
 }
 
-fn deciding(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Part(decides(reader, case, w::DECIDING)?.0))
+fn deciding(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Part(decides(reader, part, case, w::DECIDING)?.0))
 }
 
-fn without_deciding(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Number(decides(reader, case, w::WITHOUT_DECIDING)?.1))
+fn without_deciding(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Number(decides(reader, part, case, w::WITHOUT_DECIDING)?.1))
 }
 
 /// How long the sources of a sort take to fill the batteries, the fastest of them alone.
-fn recharge(reader: &mut Reader<'_>, case: CaseId, fact: FactId, sort: Sort) -> Outcome {
-    let week = reader.week(case);
+fn recharge(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId, sort: Sort) -> Outcome {
+    let week = reader.week(part, case);
     let told = told(&week)?;
     let of_sort = |end: &End| -> Option<Recharge> {
         let own = told.sources.iter().zip(&end.report.recharge).filter(|(own, _)| **own == sort);
@@ -387,7 +395,7 @@ fn recharge(reader: &mut Reader<'_>, case: CaseId, fact: FactId, sort: Sort) -> 
     };
     if !told.sources.contains(&sort) {
         reader.step(|| Step::of(format!("no {} charges the batteries", sort.word())));
-        return no_solution(crate::part::Build::ROOT, fact);
+        return no_solution(part, fact);
     }
     let seconds = agreed(&week, fact, |end| of_sort(end).map_or(f64::INFINITY, |recharge| hours(&recharge)))?;
     if let Some(recharge) = week.best.as_ref().and_then(of_sort) {
@@ -400,7 +408,7 @@ fn recharge(reader: &mut Reader<'_>, case: CaseId, fact: FactId, sort: Sort) -> 
             })
         });
     }
-    if seconds.is_finite() { Ok(Fact::Number(seconds)) } else { no_solution(crate::part::Build::ROOT, fact) }
+    if seconds.is_finite() { Ok(Fact::Number(seconds)) } else { no_solution(part, fact) }
 }
 
 /// The time of a recharge, s; without end where it does not come about.
@@ -411,24 +419,81 @@ fn hours(recharge: &Recharge) -> f64 {
     }
 }
 
-fn sun_said(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let known = known(reader, case);
+/// The loads of the week that a test picks; those of which it is not known leave the list open.
+fn picked(
+    reader: &mut Reader<'_>,
+    part: PartId,
+    case: CaseId,
+    pick: impl Fn(&mut Reader<'_>, PartId) -> Outcome<bool>,
+) -> Outcome {
+    let week = reader.week(part, case);
+    let mut gaps = Gaps::default();
+    let mut members = Vec::new();
+    for &load in &told(&week)?.loads {
+        match pick(reader, load) {
+            Ok(true) => members.push(load),
+            Ok(false) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if members.is_empty() && !gaps.is_empty() { Err(gaps) } else { Ok(crate::methods::parts(members, gaps.is_empty())) }
+}
+
+/// The motors that are said to run all day. What does not say that it is a motor is none.
+fn never_stop(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    picked(reader, part, case, |reader, load| {
+        // Fans and pumps may well run all day: only what cools in cycles is an appliance with a motor.
+        if reader.build().part(load).kind != kind::APPLIANCE
+            || reader.silent(load, f::appliance::MOTOR)
+            || !reader.need_flag(load, f::appliance::MOTOR, case)?
+        {
+            return Ok(false);
+        }
+        Ok(reader.need(load, f::appliance::DUTY, case)? >= 1.0 - SAME)
+    })
+}
+
+/// From this power, W, and this share of a day on, heat is a heavy load of a battery: 300 W for half an hour (chosen).
+const HEAVY_HEAT: (f64, f64) = (300.0, 0.5 / 24.0);
+
+/// What makes heat from the batteries.
+fn electric_heat(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    picked(reader, part, case, |reader, load| {
+        let (fuel, power, duty) = match reader.build().part(load).kind {
+            kind::HEATER => (f::heater::FUEL, f::heater::POWER, f::heater::DUTY),
+            kind::COOKER => (f::cooker::FUEL, f::cooker::POWER, f::cooker::DUTY),
+            _ => return Ok(false),
+        };
+        // A current instead of a power is that of a fan or an igniter.
+        if reader.silent(load, power) || reader.need_word(load, fuel, case)? != "none" {
+            return Ok(false);
+        }
+        let (watts, share) = HEAVY_HEAT;
+        if reader.need(load, power, case)? <= watts {
+            return Ok(false);
+        }
+        Ok(reader.need(load, duty, case)? > share * (1.0 + SAME))
+    })
+}
+
+fn sun_said(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let known = known(reader, part, case);
     let Some(brief) = reader.build().only(kind::BRIEF) else { return Ok(Fact::Flag(false)) };
     Ok(Fact::Flag(is_said(reader, brief, sky::of_season(&known))?))
 }
 
-fn said_sun(reader: &mut Reader<'_>, week: PartId, case: CaseId) -> Outcome {
-    let known = known(reader, case);
+fn said_sun(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let known = known(reader, part, case);
     match sky::said(reader, &known)? {
         Some(share) => Ok(Fact::Number(share)),
         None => match reader.build().only(kind::BRIEF) {
             Some(brief) => Err(Gaps::one(Gap::Entry(brief, sky::of_season(&known)))),
-            None => no_solution(week, w::SAID_SUN),
+            None => no_solution(part, brief::SAID_SUN),
         },
     }
 }
 
-fn most_sun(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let known = known(reader, case);
+fn most_sun(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let known = known(reader, part, case);
     Ok(Fact::Number(sky::clearest(reader, &known)?))
 }

@@ -1,6 +1,6 @@
 //! The loads and inverters of the week.
 
-use super::told::Known;
+use super::told::{Known, belongs};
 use crate::circuitry::Side;
 use crate::fact::Outcome;
 use crate::known::{CaseId, Gap, Gaps, PartId};
@@ -34,7 +34,8 @@ struct Fed {
 }
 
 /// How the fitted batteries feed a node; nothing when they do not.
-fn fed(reader: &mut Reader<'_>, node: usize, case: CaseId) -> Outcome<Option<Fed>> {
+fn fed(reader: &mut Reader<'_>, node: usize, known: &Known) -> Outcome<Option<Fed>> {
+    let case = known.case;
     let build = reader.build();
     let mut gaps = doubt::of_sources(reader, node);
     let mut found = None;
@@ -56,6 +57,11 @@ fn fed(reader: &mut Reader<'_>, node: usize, case: CaseId) -> Outcome<Option<Fed
             }
             _ => continue,
         };
+        // A converter or an inverter belongs to the bank on its input.
+        let at = if efficiency.is_some() { build.circuitry().node_of(source, Side::Input) } else { Some(node) };
+        if !at.is_some_and(|at| belongs(reader, at, known.week)) {
+            continue;
+        }
         found = found.or(Some(Fed { source, voltage, efficiency }));
     }
     if gaps.is_empty() { Ok(found) } else { Err(gaps) }
@@ -141,7 +147,7 @@ fn add_inverter(reader: &mut Reader<'_>, inverter: PartId, known: &mut Known, dr
     let Some(node) = build.circuitry().node_of(inverter, Side::Input) else { return };
     let place = drawn.inverters.len();
     let case = known.case;
-    let watts = match fed(reader, node, case) {
+    let watts = match fed(reader, node, known) {
         Ok(None) => return,
         Ok(Some(_)) => idle_power(reader, inverter, [idle, power], case),
         Err(gaps) => Err(gaps),
@@ -208,7 +214,7 @@ fn add_load(reader: &mut Reader<'_>, thing: PartId, known: &mut Known, drawn: &m
         return;
     }
     let Some(node) = build.circuitry().node_of(thing, Side::Input) else { return };
-    let fed = match fed(reader, node, case) {
+    let fed = match fed(reader, node, known) {
         Ok(Some(fed)) => fed,
         Ok(None) => return,
         Err(gaps) => return add_unknown(thing, gaps, known, drawn),

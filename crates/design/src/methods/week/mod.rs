@@ -1,6 +1,6 @@
 //! The design week: what it is told, what it comes to, and the facts that follow.
 //!
-//! The week is made once for each climate and kept by the reader; no step of it asks the network. It begins at six in the
+//! There is a week for each bank of batteries. It is made once for each climate and kept by the reader; no step of it asks the network. It begins at six in the
 //! evening with full batteries. Where an entry is not known, or the sun only as a range, both ends are reckoned.
 
 mod facts;
@@ -14,7 +14,7 @@ mod words;
 pub use facts::bindings;
 
 use crate::fact::Outcome;
-use crate::known::{CaseId, Gaps};
+use crate::known::{CaseId, Gaps, PartId};
 use crate::reader::Reader;
 use calc::week::{Entries, Report};
 use told::Told;
@@ -22,25 +22,27 @@ use told::Told;
 /// The week of a season, as far as it is known.
 #[derive(Debug)]
 pub struct Week {
+    /// Its part.
+    part: PartId,
     /// What it was told.
-    pub(super) told: Outcome<Told>,
+    told: Outcome<Told>,
     /// With whatever is not known at its worst; nothing where that has no bound.
-    pub(super) worst: Option<End>,
+    worst: Option<End>,
     /// With whatever is not known at its best.
-    pub(super) best: Option<End>,
+    best: Option<End>,
     /// What would settle the difference.
-    pub(super) gaps: Gaps,
+    gaps: Gaps,
 }
 
 /// The week with every entry at one end.
 #[derive(Debug, PartialEq)]
-pub(super) struct End {
+struct End {
     /// What it comes to.
-    pub report: Report,
+    report: Report,
     /// Whether it could be repeated for ever.
-    pub sustained: bool,
+    sustained: bool,
     /// What is missing in a day, J.
-    pub deficit: f64,
+    deficit: f64,
 }
 
 /// What the batteries may have lost over a week that follows another and still count as kept, of their capacity: chosen, far below
@@ -51,11 +53,11 @@ const KEPT: f64 = 0.01;
 const DAYS: f64 = 7.0;
 
 impl Week {
-    /// The week of a case's climate.
-    pub(crate) fn of(reader: &mut Reader<'_>, case: CaseId) -> Self {
-        let told = Told::gather(reader, case);
+    /// A week in a case's climate.
+    pub(crate) fn of(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Self {
+        let told = Told::gather(reader, part, case);
         let Ok(told) = told else {
-            return Self { gaps: told.as_ref().err().cloned().unwrap_or_default(), told, worst: None, best: None };
+            return Self { part, gaps: told.as_ref().err().cloned().unwrap_or_default(), told, worst: None, best: None };
         };
         let mut gaps = told.range.clone();
         let mut ends = [None, None];
@@ -63,7 +65,7 @@ impl Week {
             *end = one_end(&told, &entries, least, &mut gaps);
         }
         let [worst, best] = ends;
-        Self { told: Ok(told), worst, best, gaps }
+        Self { part, told: Ok(told), worst, best, gaps }
     }
 }
 
@@ -116,7 +118,7 @@ fn pick(
 }
 
 /// The course of the batteries through a design week.
-#[derive(Clone, PartialEq, Debug)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct WeekCurve {
     /// The season.
     pub season: String,
@@ -129,14 +131,14 @@ pub struct WeekCurve {
 }
 
 impl Reader<'_> {
-    /// The course of the batteries through the design week of a case's climate, with whatever is not known at its worst and at its best: the
+    /// The course of the batteries through a design week (a part of the kind `week`) in a case's climate, with whatever is not known at its worst and at its best: the
     /// two are alike where all is known, and one is missing where it has no bound.
     ///
     /// # Errors
     /// What would settle it, where nothing can be told.
-    pub fn week_curve(&mut self, case: CaseId) -> Outcome<[Option<WeekCurve>; 2]> {
+    pub fn week_curve(&mut self, week: PartId, case: CaseId) -> Outcome<[Option<WeekCurve>; 2]> {
         let season = self.cases().climate(case).to_owned();
-        let week = self.week(case);
+        let week = self.week(week, case);
         if week.worst.is_none() && week.best.is_none() {
             return Err(week.gaps.clone());
         }

@@ -68,7 +68,7 @@ pub(super) fn clearest(reader: &mut Reader<'_>, known: &Known) -> Outcome<f64> {
             });
             Ok(share)
         }
-        None => no_solution(Build::ROOT, f::week::MOST_SUN),
+        None => no_solution(Build::ROOT, f::brief::MOST_SUN),
     }
 }
 

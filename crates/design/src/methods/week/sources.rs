@@ -1,7 +1,7 @@
 //! What charges the fitted batteries in the week: sun, driving, shore, generator; what costs nothing first.
 
 use super::sky::{self, Sky};
-use super::told::{Known, Sort, from_hour, of_brief};
+use super::told::{Known, Sort, belongs, from_hour, of_brief};
 use crate::circuitry::{Side, Terminal};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, Gap, Gaps, PartId};
@@ -52,6 +52,10 @@ pub(super) fn gather(reader: &mut Reader<'_>, batteries: &[PartId], volts: Optio
         let (sources, gaps) = charging::sources(reader, battery);
         doubt.add(&gaps);
         for terminal in sources {
+            // Behind a relay a source belongs to one bank alone.
+            if !build.circuitry().node_of(terminal.thing, terminal.side).is_some_and(|at| belongs(reader, at, known.week)) {
+                continue;
+            }
             if found.iter().all(|other| other.terminal.thing != terminal.thing) {
                 found.push(Found { terminal, battery });
             }

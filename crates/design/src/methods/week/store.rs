@@ -114,6 +114,12 @@ pub(super) fn pool(reader: &mut Reader<'_>, batteries: &[PartId], first: PartId,
         let energy = volts.zip(capacity).map(|(volts, capacity)| volts * capacity);
         let temperature = temperature(reader, battery, known);
         let temperature = known.take(temperature, Entry::Temperature);
+        if let (Some(kelvin), Ok(own)) = (temperature, &own)
+            && calc::cold_capacity_factor(*own, kelvin).is_none()
+        {
+            // Colder than the published rows nothing is known; a battery that is kept warmer can say so.
+            known.take::<()>(Err(Gaps::one(Gap::Entry(battery, b::COLDEST))), Entry::Temperature);
+        }
         let charging = charging(reader, battery, temperature, known);
         let charging = known.take(charging, Entry::ChargeLimit);
         let add = |sum: Option<f64>, more: Option<f64>| sum.zip(more).map(|(sum, more)| sum + more);

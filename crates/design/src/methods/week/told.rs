@@ -4,7 +4,7 @@
 use super::{loads, sources, store};
 use crate::fact::Outcome;
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
-use crate::methods::bank::fitted;
+use crate::methods::bank::is_base;
 use crate::part::Build;
 use crate::reader::Reader;
 use calc::week::{DayProfile, Entries, Entry, Source};
@@ -64,15 +64,12 @@ pub(super) struct Told {
 
 impl Told {
     /// Gathers everything, and records it where a working is asked for.
-    pub(super) fn gather(reader: &mut Reader<'_>, case: CaseId) -> Outcome<Self> {
-        let (batteries, gaps) = fitted(reader, case);
-        if !gaps.is_empty() {
-            return Err(gaps);
-        }
+    pub(super) fn gather(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Self> {
+        let batteries = batteries(reader, part, case)?;
         let Some(first) = batteries.first() else {
             return Err(Gaps::one(Gap::Absent(Build::ROOT, kind::BATTERY)));
         };
-        let mut known = Known::of(reader, case);
+        let mut known = Known::of(reader, part, case);
         let battery = store::pool(reader, &batteries, *first, &mut known)?;
         let volts = battery.nominal_volts;
         let drawn = loads::gather(reader, &mut known);
@@ -134,6 +131,8 @@ impl Told {
 
 /// What is known while the entries are gathered.
 pub(super) struct Known {
+    /// The week.
+    pub week: PartId,
     /// The case whose climate is reckoned.
     pub case: CaseId,
     /// The season.
@@ -143,8 +142,8 @@ pub(super) struct Known {
 
 impl Known {
     /// Nothing known yet of a case's climate.
-    pub(super) fn of(reader: &Reader<'_>, case: CaseId) -> Self {
-        Self { case, season: reader.cases().climate(case).to_owned(), gaps: HashMap::new() }
+    pub(super) fn of(reader: &Reader<'_>, week: PartId, case: CaseId) -> Self {
+        Self { week, case, season: reader.cases().climate(case).to_owned(), gaps: HashMap::new() }
     }
 
     /// A value; what is not known of it is kept for its entry.
@@ -167,6 +166,41 @@ impl Known {
     pub(super) fn is_summer(&self) -> bool {
         self.season == "summer"
     }
+}
+
+/// The batteries of a week.
+pub(super) fn batteries(reader: &mut Reader<'_>, week: PartId, case: CaseId) -> Outcome<Vec<PartId>> {
+    let weeks = &reader.build().circuitry().weeks;
+    let of_bank = weeks.iter().find(|own| own.part == week).map_or(&[][..], |own| &own.batteries);
+    let mut fitted = Vec::new();
+    let mut gaps = Gaps::default();
+    for &battery in of_bank {
+        match is_base(reader, battery, case) {
+            Ok(true) => {}
+            Ok(false) => fitted.push(battery),
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if !reader.build().of_kind(kind::BATTERY).complete {
+        gaps.add(&Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
+    }
+    if gaps.is_empty() { Ok(fitted) } else { Err(gaps) }
+}
+
+/// Whether a node belongs to a week: joined with its bank without a relay between; behind a relay it belongs to the first bank that is joined
+/// at all.
+pub(super) fn belongs(reader: &Reader<'_>, node: usize, week: PartId) -> bool {
+    let circuitry = reader.build().circuitry();
+    if let Some(own) = circuitry.weeks.iter().find(|own| own.nodes.contains(&node)) {
+        return own.part == week;
+    }
+    let at = [Some(node)];
+    let joined: Vec<PartId> = circuitry.sources_joined(&at).map(|terminal| terminal.thing).collect();
+    circuitry
+        .weeks
+        .iter()
+        .find(|own| own.batteries.iter().any(|battery| joined.contains(battery)))
+        .is_some_and(|own| own.part == week)
 }
 
 /// An entry of the brief.
