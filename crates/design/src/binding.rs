@@ -4,7 +4,8 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, network, restraint, shock, space, starting, supply, switching, together, transfer, ventilation, week, window,
+    make, making, network, restraint, shock, space, starting, supply, switching, together, transfer, ventilation, week,
+    window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;

@@ -58,6 +58,21 @@ impl Cases {
         self.climates.get(self.coordinates(case).1).map_or("", String::as_str)
     }
 
+    /// The case in words, along these axes alone: what does not differ by an axis is not of a case of it.
+    pub fn title_among(&self, case: CaseId, axes: Axes) -> String {
+        let (mode, climate, fill) = self.coordinates(case);
+        [
+            (Axes::MODE, self.modes.get(mode)),
+            (Axes::CLIMATE, self.climates.get(climate)),
+            (Axes::FILL, self.fills.get(fill)),
+        ]
+        .into_iter()
+        .filter(|(axis, _)| axes.covers(*axis))
+        .filter_map(|(_, name)| name.filter(|name| !name.is_empty()).cloned())
+        .collect::<Vec<_>>()
+        .join(", ")
+    }
+
     /// The case in words; empty while only one exists.
     pub fn title(&self, case: CaseId) -> String {
         let (mode, climate, fill) = self.coordinates(case);

@@ -109,7 +109,10 @@ fn loads_come_at_their_time_and_in_their_season() {
     // 12.8 V × 200 Ah × 80 % × 0.95 = 1,945.6 Wh; 800 W for 3 h a day.
     assert!((lasts("power=\"800 W\" duty=\"3 h/d\"") - 1_945.6 / 100.0).abs() < 1e-6);
     // In the evening from 17 to 22 that are 480 W: the battery is empty after 4.05 h, of which 4 lie before 22.
-    assert!((lasts("power=\"800 W\" duty=\"3 h/d\" when=evening") - (24.0 - 1.0 + (1_945.6 - 4.0 * 480.0) / 480.0)).abs() < 1e-6);
+    assert!(
+        (lasts("power=\"800 W\" duty=\"3 h/d\" when=evening") - (24.0 - 1.0 + (1_945.6 - 4.0 * 480.0) / 480.0)).abs()
+            < 1e-6
+    );
     let build = linked(&loaded("power=\"45 W\" duty=\"9.6 h/d\" season=summer"));
     let week = part(&build, "week", "");
     assert_eq!(in_season(&build, week, "energy-a-day", "winter"), Ok(Fact::Number(0.0)));

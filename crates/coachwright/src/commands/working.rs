@@ -12,7 +12,7 @@ use rules::pack::Packs;
 use rules::review::{fact_used, gap_words, judge_build};
 use spec::text::{BlockCache, Lines};
 use spec::{Loader, Value};
-use vocabulary::{Absent, Axes, FactSpec};
+use vocabulary::{Absent, FactSpec};
 
 /// Shows the facts of one part, or one of them.
 pub fn run(arguments: &Working, style: Style, output: &mut Output) -> Status {
@@ -93,8 +93,9 @@ fn rows(build: &Build, part: PartId, facts: &[&FactSpec]) -> PartWorking {
                 Err(gaps) => FactOrigin::Unknown { missing: missing(build, &gaps) },
                 Ok(_) => origin(build, part, spec),
             };
-            if spec.axes != Axes::NONE && !reader.cases().title(case).is_empty() {
-                used.fact = format!("{}, {}", used.fact, reader.cases().title(case));
+            let title = reader.cases().title_among(case, spec.axes);
+            if !title.is_empty() {
+                used.fact = format!("{}, {title}", used.fact);
             }
             rows.push(FactRow { fact: used, origin, help: spec.help.to_owned() });
         }

@@ -52,9 +52,11 @@ fn is_other(build: &Build, battery: PartId) -> bool {
             _ => false,
         };
     }
-    build.of_kind(kind::ALTERNATOR).members.iter().any(|alternator| {
-        build.references.get(&(*alternator, fact::alternator::FROM)) == Some(&Reference::To(battery))
-    })
+    build
+        .of_kind(kind::ALTERNATOR)
+        .members
+        .iter()
+        .any(|alternator| build.references.get(&(*alternator, fact::alternator::FROM)) == Some(&Reference::To(battery)))
 }
 
 /// The banks: batteries that are joined without a relay between, with all that is joined so.

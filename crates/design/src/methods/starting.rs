@@ -53,7 +53,7 @@ fn band(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome<Option
 
 /// Whether a motor starts beyond it, and it is known how long it surely stands that.
 fn start_known(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Flag(band(reader, device, case)?.is_some_and(|(_, time)| time.least.is_some())))
+    Ok(Fact::Flag(band(reader, device, case)?.is_some_and(|(_, time)| time.least.is_some() || time.most.is_some())))
 }
 
 /// What it carries while the largest motor beyond it starts.
@@ -67,9 +67,14 @@ fn starting_current(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Ou
 /// How long it surely stands the start, s.
 fn opens_after(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome {
     let Some((current, time)) = band(reader, device, case)? else { return no_solution(device, d::OPENS_AFTER) };
-    let Some(least) = time.least else { return no_solution(device, d::OPENS_AFTER) };
+    let Some(least) = time.least else {
+        // Above the points of its standard it opens faster still, and nothing is promised.
+        reader.step(|| Step::of(format!("at {} its standard promises nothing", amperes(current))));
+        return Ok(Fact::Number(0.0));
+    };
     reader.step(|| {
-        let text = format!("at {} it stays closed for at least {}", amperes(current), show(least.seconds, Dimension::TIME));
+        let text =
+            format!("at {} it stays closed for at least {}", amperes(current), show(least.seconds, Dimension::TIME));
         Step::cited(text, least.citation)
     });
     Ok(Fact::Number(least.seconds))
@@ -161,12 +166,13 @@ pub fn inverters_fill_gently(reader: &mut Reader<'_>, inverters: &[PartId], case
         let own = fact_of(build, inverter, "pre-charge").map(|fact| (inverter, fact));
         let node = circuitry.node_of(inverter, Side::Input);
         let runs = node.and_then(|node| circuitry.meeting.get(node)).into_iter().flatten();
-        let on_way = runs.filter_map(|run| circuitry.runs.get(*run)).flat_map(|run| &run.pieces).filter_map(|piece| {
-            match piece {
-                Piece::Switch(switch) => fact_of(build, *switch, "pre-charge").map(|fact| (*switch, fact)),
-                _ => None,
-            }
-        });
+        let on_way =
+            runs.filter_map(|run| circuitry.runs.get(*run)).flat_map(|run| &run.pieces).filter_map(
+                |piece| match piece {
+                    Piece::Switch(switch) => fact_of(build, *switch, "pre-charge").map(|fact| (*switch, fact)),
+                    _ => None,
+                },
+            );
         let mut gently = false;
         for (part, fact) in own.into_iter().chain(on_way) {
             if reader.silent(part, fact) {

@@ -19,6 +19,7 @@ pub fn bindings() -> Bindings {
     vec![
         (w::SEASON, Each(season)),
         (w::BATTERIES, Each(batteries)),
+        (w::CHARGED, Each(charged)),
         (w::OFF_GRID_ASKED, Each(off_grid_asked)),
         (w::OFF_GRID, Each(off_grid)),
         (w::USABLE_ENERGY, Each(usable_energy)),
@@ -26,7 +27,10 @@ pub fn bindings() -> Bindings {
         (w::IDLE_ENERGY_A_DAY, Each(idle_energy_a_day)),
         (w::SUN_A_DAY, Each(|reader, part, case| a_day(reader, part, case, w::SUN_A_DAY, &[Sort::Sun]))),
         (w::DRIVING_A_DAY, Each(|reader, part, case| a_day(reader, part, case, w::DRIVING_A_DAY, &[Sort::Driving]))),
-        (w::MAINS_A_DAY, Each(|reader, part, case| a_day(reader, part, case, w::MAINS_A_DAY, &[Sort::Shore, Sort::Generator]))),
+        (
+            w::MAINS_A_DAY,
+            Each(|reader, part, case| a_day(reader, part, case, w::MAINS_A_DAY, &[Sort::Shore, Sort::Generator])),
+        ),
         (w::BROUGHT_AT_BEST, Each(brought_at_best)),
         (w::AUTONOMY, Each(autonomy)),
         (w::AUTONOMY_AT_BEST, Each(autonomy_at_best)),
@@ -43,14 +47,21 @@ pub fn bindings() -> Bindings {
         (w::NEVER_STOP, Each(never_stop)),
         (w::ELECTRIC_HEAT, Each(electric_heat)),
         (w::RECHARGE_BY_SUN, Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_SUN, Sort::Sun))),
-        (w::RECHARGE_BY_DRIVING, Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_DRIVING, Sort::Driving))),
-        (w::RECHARGE_BY_SHORE, Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_SHORE, Sort::Shore))),
+        (
+            w::RECHARGE_BY_DRIVING,
+            Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_DRIVING, Sort::Driving)),
+        ),
+        (
+            w::RECHARGE_BY_SHORE,
+            Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_SHORE, Sort::Shore)),
+        ),
         (
             w::RECHARGE_BY_GENERATOR,
             Each(|reader, part, case| recharge(reader, part, case, w::RECHARGE_BY_GENERATOR, Sort::Generator)),
         ),
         (brief::RECKONED_SEASON, Each(reckoned_season)),
         (brief::SUN_SAID, Each(sun_said)),
+        (brief::SUN_POSSIBLE, Each(sun_possible)),
         (brief::SAID_SUN, Each(said_sun)),
         (brief::MOST_SUN, Each(most_sun)),
     ]
@@ -78,6 +89,11 @@ fn place_of_season(reader: &Reader<'_>, fact: FactId, case: CaseId) -> Outcome {
 
 fn batteries(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     Ok(crate::methods::all(super::told::batteries(reader, part, case)?))
+}
+
+fn charged(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let week = reader.week(part, case);
+    Ok(Fact::Flag(!told(&week)?.sources.is_empty()))
 }
 
 fn off_grid_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
@@ -401,7 +417,9 @@ fn recharge(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId, s
     if let Some(recharge) = week.best.as_ref().and_then(of_sort) {
         reader.step(|| {
             Step::of(match recharge {
-                Recharge::Seconds(_) => format!("from the cut to {} full, without loads", show(calc::week::RECHARGED, Dimension::RATIO)),
+                Recharge::Seconds(_) => {
+                    format!("from the cut to {} full, without loads", show(calc::week::RECHARGED, Dimension::RATIO))
+                }
                 Recharge::NotWithinFortnight => "not within a fortnight".to_owned(),
                 Recharge::WrongTemperature => "the batteries are too cold or too hot to be charged".to_owned(),
                 Recharge::Nothing => "it brings nothing".to_owned(),
@@ -482,10 +500,18 @@ fn sun_said(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Flag(is_said(reader, brief, sky::of_season(&known))?))
 }
 
+fn sun_possible(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let (said, most) = crate::methods::battery::both(
+        reader.need(part, brief::SAID_SUN, case),
+        reader.need(part, brief::MOST_SUN, case),
+    )?;
+    Ok(Fact::Flag(said <= most))
+}
+
 fn said_sun(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let known = known(reader, part, case);
     match sky::said(reader, &known)? {
-        Some(share) => Ok(Fact::Number(share)),
+        Some(share) => Ok(Fact::Number(share * calc::DAY_SECONDS)),
         None => match reader.build().only(kind::BRIEF) {
             Some(brief) => Err(Gaps::one(Gap::Entry(brief, sky::of_season(&known)))),
             None => no_solution(part, brief::SAID_SUN),
@@ -495,5 +521,5 @@ fn said_sun(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 
 fn most_sun(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let known = known(reader, part, case);
-    Ok(Fact::Number(sky::clearest(reader, &known)?))
+    Ok(Fact::Number(sky::clearest(reader, &known)? * calc::DAY_SECONDS))
 }

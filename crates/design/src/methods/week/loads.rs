@@ -68,12 +68,8 @@ fn fed(reader: &mut Reader<'_>, node: usize, known: &Known) -> Outcome<Option<Fe
 }
 
 /// The parts of the day: the hours of each word of `when`, by the order of its words. Chosen.
-const PARTS_OF_DAY: [&[usize]; 4] = [
-    &[6, 7, 8, 9],
-    &[10, 11, 12, 13, 14, 15, 16],
-    &[17, 18, 19, 20, 21],
-    &[22, 23, 0, 1, 2, 3, 4, 5],
-];
+const PARTS_OF_DAY: [&[usize]; 4] =
+    [&[6, 7, 8, 9], &[10, 11, 12, 13, 14, 15, 16], &[17, 18, 19, 20, 21], &[22, 23, 0, 1, 2, 3, 4, 5]];
 
 /// Hours of a day.
 const HOURS: usize = 24;
@@ -229,8 +225,9 @@ fn add_load(reader: &mut Reader<'_>, thing: PartId, known: &mut Known, drawn: &m
         Err(either((thing, power), (thing, current)))
     };
     let bits = if reader.silent(thing, when) { Ok(None) } else { chosen(reader, thing, when, case).map(Some) };
-    let share = both(reader.need(thing, duty, case), bits)
-        .and_then(|(share, bits)| running(share, bits).map_or_else(|| no_solution(thing, duty), |day| Ok((share, day))));
+    let share = both(reader.need(thing, duty, case), bits).and_then(|(share, bits)| {
+        running(share, bits).map_or_else(|| no_solution(thing, duty), |day| Ok((share, day)))
+    });
     let efficiency = fed.efficiency.map_or(Ok(1.0), |fact| reader.need(fed.source, fact, case));
     record(reader, thing, [watts.as_ref().ok().copied(), share.as_ref().ok().map(|(share, _)| *share)], &efficiency);
     let supply = match drawn.inverting.iter().position(|inverter| *inverter == fed.source) {

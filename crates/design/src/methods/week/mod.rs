@@ -57,7 +57,13 @@ impl Week {
     pub(crate) fn of(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Self {
         let told = Told::gather(reader, part, case);
         let Ok(told) = told else {
-            return Self { part, gaps: told.as_ref().err().cloned().unwrap_or_default(), told, worst: None, best: None };
+            return Self {
+                part,
+                gaps: told.as_ref().err().cloned().unwrap_or_default(),
+                told,
+                worst: None,
+                best: None,
+            };
         };
         let mut gaps = told.range.clone();
         let mut ends = [None, None];

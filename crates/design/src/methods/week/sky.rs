@@ -64,7 +64,10 @@ pub(super) fn clearest(reader: &mut Reader<'_>, known: &Known) -> Outcome<f64> {
         Some(day) => {
             let share = day.irradiation() / FULL_SUN / calc::DAY_SECONDS;
             reader.step(|| {
-                Step::cited(format!("a clear day in month {month}, very clean air: {}", sun_hours(share)), &calc::sun::CLEAR_SKY)
+                Step::cited(
+                    format!("a clear day in month {month}, very clean air: {}", sun_hours(share)),
+                    &calc::sun::CLEAR_SKY,
+                )
             });
             Ok(share)
         }
@@ -158,7 +161,8 @@ pub(super) fn modules(reader: &mut Reader<'_>, modules: PartId, sky: &Sky, known
             "level".to_owned()
         };
         let energy = |day: &DayProfile| show(day.over_day(), Dimension::ENERGY);
-        let range = if sky.open.is_empty() { energy(&least) } else { format!("{} to {}", energy(&least), energy(&most)) };
+        let range =
+            if sky.open.is_empty() { energy(&least) } else { format!("{} to {}", energy(&least), energy(&most)) };
         Step {
             assumed: true,
             ..Step::cited(

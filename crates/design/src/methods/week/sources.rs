@@ -11,7 +11,8 @@ use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::week::{
-    DAYS, DayProfile, Driving, Entry, Limit, Link, Mains, MainsKind, STEPS_PER_DAY, Source, SourceEntry, Sun, WeekProfile,
+    DAYS, DayProfile, Driving, Entry, Limit, Link, Mains, MainsKind, STEPS_PER_DAY, Source, SourceEntry, Sun,
+    WeekProfile,
 };
 use vocabulary::{FactId, PartKind, fact as f, kind};
 
@@ -53,7 +54,11 @@ pub(super) fn gather(reader: &mut Reader<'_>, batteries: &[PartId], volts: Optio
         doubt.add(&gaps);
         for terminal in sources {
             // Behind a relay a source belongs to one bank alone.
-            if !build.circuitry().node_of(terminal.thing, terminal.side).is_some_and(|at| belongs(reader, at, known.week)) {
+            if !build
+                .circuitry()
+                .node_of(terminal.thing, terminal.side)
+                .is_some_and(|at| belongs(reader, at, known.week))
+            {
                 continue;
             }
             if found.iter().all(|other| other.terminal.thing != terminal.thing) {
@@ -92,7 +97,11 @@ pub(super) fn gather(reader: &mut Reader<'_>, batteries: &[PartId], volts: Optio
         // There may be another source that the text leaves open.
         let at = brought.sources.len();
         known.take::<()>(Err(doubt), Entry::Source(at, SourceEntry::Power));
-        brought.sources.push(Source::Sun(Box::new(Sun { watts: None, by_day: Some([1.0; DAYS]), controller: Limit::None })));
+        brought.sources.push(Source::Sun(Box::new(Sun {
+            watts: None,
+            by_day: Some([1.0; DAYS]),
+            controller: Limit::None,
+        })));
         brought.sorts.push(Sort::Sun);
     }
     brought
@@ -124,9 +133,8 @@ fn add_sun(
             Ok(sky) => sky::modules(reader, part, sky, known),
             Err(gaps) => Err(gaps.clone()),
         };
-        days = both(days, more).map(|([least, most], [more_least, more_most])| {
-            [add_up(&least, &more_least), add_up(&most, &more_most)]
-        });
+        days = both(days, more)
+            .map(|([least, most], [more_least, more_most])| [add_up(&least, &more_least), add_up(&most, &more_most)]);
     }
     if !doubt.is_empty() {
         days = Err(doubt.clone());
@@ -240,7 +248,8 @@ fn add_driving(
     let idling = of_brief(reader, f::brief::IDLING, case);
     let course = |hour: f64, share: f64| from_hour(hour, share).map(|day| WeekProfile::every_day(&day));
     let share_driving = driving.as_ref().ok().copied();
-    let driving = driving.and_then(|share| course(SETS_OUT, share).map_or_else(|| no_solution(thing, f::brief::DRIVING), Ok));
+    let driving =
+        driving.and_then(|share| course(SETS_OUT, share).map_or_else(|| no_solution(thing, f::brief::DRIVING), Ok));
     let idling = both(idling, Ok(share_driving)).and_then(|(share, driving)| {
         let after = SETS_OUT + driving.unwrap_or(0.0) * 24.0;
         course(after.rem_euclid(24.0), share).map_or_else(|| no_solution(thing, f::brief::IDLING), Ok)
@@ -256,7 +265,8 @@ fn add_driving(
     let battery = reader.build().part(found.battery).title.clone();
     reader.step(|| {
         let known = |value: Option<f64>| value.map_or("an unknown current".to_owned(), amperes);
-        let through = if is_charger { format!(", passing {} on", known(output.as_ref().ok().copied())) } else { String::new() };
+        let through =
+            if is_charger { format!(", passing {} on", known(output.as_ref().ok().copied())) } else { String::new() };
         Step::assumed(
             format!(
                 "{title} into {battery}{through}: the engine leaves {} hot, {} at idle; {} of driving from nine",
@@ -340,7 +350,10 @@ fn add_mains(reader: &mut Reader<'_>, found: &Found, volts: Option<f64>, known: 
         let output = reader.need(thing, fact, case);
         let title = build.part(thing).title.clone();
         reader.step(|| {
-            let hours = connected.as_ref().ok().map(|week| week.steps().iter().sum::<f64>() / STEPS_PER_DAY as f64 / DAYS as f64);
+            let hours = connected
+                .as_ref()
+                .ok()
+                .map(|week| week.steps().iter().sum::<f64>() / STEPS_PER_DAY as f64 / DAYS as f64);
             Step::of(format!(
                 "{title}, by {}: {} for {}",
                 sort.word(),
@@ -403,7 +416,9 @@ mod tests {
 
     #[test]
     fn nights_on_the_shore_are_spread_and_end_the_week() {
-        for (count, expected) in [(0.0, "......."), (1.0, "......x"), (2.0, "...x..x"), (3.5, ".x.x.xx"), (7.0, "xxxxxxx")] {
+        for (count, expected) in
+            [(0.0, "......."), (1.0, "......x"), (2.0, "...x..x"), (3.5, ".x.x.xx"), (7.0, "xxxxxxx")]
+        {
             let marked: String = nights(count).iter().map(|night| if *night { 'x' } else { '.' }).collect();
             let of = marked.matches('x').count();
             assert!(of <= 7 && marked.ends_with('x') == (count > 0.0), "{count}: {marked}");

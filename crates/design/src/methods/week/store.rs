@@ -79,7 +79,10 @@ fn exponent(reader: &mut Reader<'_>, battery: PartId, own: Chemistry, known: &Kn
         Some(range) => {
             reader.step(|| Step {
                 assumed: true,
-                ..Step::cited(format!("Peukert's exponent not said: {}, the worst of its kind", range.most), range.citation)
+                ..Step::cited(
+                    format!("Peukert's exponent not said: {}, the worst of its kind", range.most),
+                    range.citation,
+                )
             });
             Ok(range.most)
         }
@@ -89,7 +92,12 @@ fn exponent(reader: &mut Reader<'_>, battery: PartId, own: Chemistry, known: &Kn
 
 /// All batteries as one: their energies are added, and the weakest temperature, exponent and rated time hold for all. Batteries of two
 /// chemistries are no store that this can reckon with.
-pub(super) fn pool(reader: &mut Reader<'_>, batteries: &[PartId], first: PartId, known: &mut Known) -> Outcome<Battery> {
+pub(super) fn pool(
+    reader: &mut Reader<'_>,
+    batteries: &[PartId],
+    first: PartId,
+    known: &mut Known,
+) -> Outcome<Battery> {
     let own = chemistry(reader, first, known.case);
     for &battery in batteries {
         let other = chemistry(reader, battery, known.case);
@@ -132,7 +140,8 @@ pub(super) fn pool(reader: &mut Reader<'_>, batteries: &[PartId], first: PartId,
             None => kelvin_known = false,
         }
         let rated = reader.need(battery, b::RATED_HOURS, case);
-        let exponent = own.as_ref().map_err(Clone::clone).copied().and_then(|own| exponent(reader, battery, own, known));
+        let exponent =
+            own.as_ref().map_err(Clone::clone).copied().and_then(|own| exponent(reader, battery, own, known));
         match known.take(exponent, Entry::Peukert).zip(known.take(rated, Entry::Peukert)) {
             Some((exponent, rated_seconds)) => {
                 let worse = |other: Peukert| other.exponent < exponent;
@@ -144,7 +153,8 @@ pub(super) fn pool(reader: &mut Reader<'_>, batteries: &[PartId], first: PartId,
         }
         let title = reader.build().part(battery).title.clone();
         reader.step(|| {
-            let figure = |value: Option<f64>, dimension| value.map_or("unknown".to_owned(), |value| show(value, dimension));
+            let figure =
+                |value: Option<f64>, dimension| value.map_or("unknown".to_owned(), |value| show(value, dimension));
             Step::of(format!(
                 "{title}: {} stored at most, {} of it used; at {} it takes up to {}",
                 figure(energy, Dimension::ENERGY),
@@ -191,4 +201,3 @@ pub(super) fn pool(reader: &mut Reader<'_>, batteries: &[PartId], first: PartId,
         start: Some(1.0),
     })
 }
-

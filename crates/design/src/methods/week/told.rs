@@ -126,7 +126,6 @@ impl Told {
         }
         if gaps.is_empty() { Gaps::one(Gap::NoSolution(Build::ROOT, f::build::FITTED_BATTERIES)) } else { gaps }
     }
-
 }
 
 /// What is known while the entries are gathered.

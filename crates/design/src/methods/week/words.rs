@@ -78,7 +78,9 @@ mod tests {
 
     #[test]
     fn a_moment_is_a_day_and_a_time_of_the_clock() {
-        for (hours, words) in [(0.0, "day 1, 18:00"), (6.0, "day 2, 00:00"), (13.25, "day 2, 07:15"), (168.0, "day 8, 18:00")] {
+        for (hours, words) in
+            [(0.0, "day 1, 18:00"), (6.0, "day 2, 00:00"), (13.25, "day 2, 07:15"), (168.0, "day 8, 18:00")]
+        {
             assert_eq!(moment(hours * 3_600.0), words);
         }
     }
