@@ -81,7 +81,7 @@ fn a_dark_month_brings_what_the_worked_example_says() {
 fn loaded(load: &str) -> String {
     format!(
         r#"build Van {{ basis eu; }}
-brief off-grid="2 d" used="winter, summer" driving="0 h/d" {{ winter "20 degC"; summer "25 degC"; latitude "45 deg"; }}
+brief off-grid="2 d" used="winter, summer" driving="0 h/d" {{ winter "30 degC"; summer "30 degC"; latitude "45 deg"; }}
 battery house chemistry=LFP voltage="12.8 V" capacity="200 Ah" peukert="1"
 appliance load {load}
 circuit feed from=house to=load {{ wire size="16 mm2" one-way="1 m"; }}

@@ -5,7 +5,7 @@ use super::controller::of_start;
 use super::window::{class, curve};
 use super::{amperes, bank, fact_of, is_said, no_solution, parts, show};
 use crate::binding::{Bindings, Method};
-use crate::circuitry::{Piece, Side};
+use crate::circuitry::{End, Piece, Side};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gaps, PartId};
 use crate::part::Build;
@@ -41,6 +41,16 @@ fn band(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome<Option
     let own = Device { class, curve, rating };
     // A class without any band says nothing at twice its rating either: then no start needs to be asked for.
     if opening_time(own, rating * 2.0).least.is_none() && opening_time(own, rating).least.is_none() {
+        return Ok(None);
+    }
+    // Between two batteries a start is fed by the one on the motor's own side.
+    let index = super::run::number(reader, run);
+    let build = reader.build();
+    let battery_behind = |end| {
+        let mut behind = build.circuitry().sources_behind(index, end);
+        behind.any(|(_, terminal)| build.part(terminal.thing).kind == kind::BATTERY)
+    };
+    if End::BOTH.into_iter().all(battery_behind) {
         return Ok(None);
     }
     let steady = reader.need(run, f::run::DESIGN_CURRENT, case)?;
