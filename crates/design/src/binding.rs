@@ -4,8 +4,8 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, modes, network, opening, order, restraint, ring, shock, solved, space, supply, switching, together,
-    transfer, ventilation, window,
+    make, making, modes, network, opening, order, restraint, ring, shock, solved, space, starting, supply, switching,
+    together, transfer, ventilation, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -141,11 +141,13 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     solar::bindings,
     solved::bindings,
     space::bindings,
+    starting::bindings,
     supply::bindings,
     together::bindings,
     switching::bindings,
     transfer::bindings,
     ventilation::bindings,
+    week::bindings,
 ];
 
 fn table() -> &'static [Option<Method>] {

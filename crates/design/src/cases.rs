@@ -83,6 +83,11 @@ impl Cases {
         self.number(mode.min(self.modes.len() - 1), 0, 0)
     }
 
+    /// The climate of a case; empty where the build has only one.
+    pub fn climate(&self, case: CaseId) -> &str {
+        self.climates.get(self.coordinates(case).1).map_or("", String::as_str)
+    }
+
     /// The case in words, as far as these axes go; empty where nothing differs.
     pub fn title(&self, case: CaseId, axes: Axes) -> String {
         let (mode, climate, fill) = self.coordinates(case);

@@ -114,6 +114,17 @@ pub enum Side {
     Supply(u8),
 }
 
+/// A design week: its part, the batteries of its bank, and what is joined with them without a relay between.
+#[derive(Clone, PartialEq, Debug)]
+pub struct WeekOf {
+    /// The worked part.
+    pub part: PartId,
+    /// The batteries, in the order of the text.
+    pub batteries: Vec<PartId>,
+    /// The nodes.
+    pub nodes: HashSet<usize>,
+}
+
 impl Side {
     /// The sides by which a thing may be joined at all.
     pub const ALL: [Self; 3] = [Self::Input, Self::Output, Self::Supply(0)];
@@ -185,6 +196,8 @@ pub struct Circuitry {
     pub sources: Vec<(usize, Terminal)>,
     /// The networks of direct current.
     pub networks: Vec<Network>,
+    /// The design weeks, one for each bank of batteries.
+    pub weeks: Vec<WeekOf>,
     /// What lies at either side of each run.
     sides: Sides,
 }

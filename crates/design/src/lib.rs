@@ -23,7 +23,7 @@ pub use circuitry::{Circuitry, End, Piece, Run};
 pub use fact::Fact;
 pub use known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 pub use link::link;
-pub use methods::{Fed, ModeOverview};
+pub use methods::{Fed, ModeOverview, WeekCurve};
 pub use modes::{Mode, Sort};
 pub use part::{Build, Part};
 pub use reader::Reader;

@@ -70,6 +70,8 @@ pub struct Build {
     pub(crate) cases: Cases,
     /// The open air, where a part names it and nobody describes it.
     pub(crate) outside: Option<PartId>,
+    /// The climates that its facts may differ by; none where nothing depends on one.
+    pub(crate) climates: Vec<String>,
 }
 
 /// What a given name refers to.

@@ -5,8 +5,8 @@ use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
-use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, modes, run_end};
 use crate::methods::solved::Memory;
+use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, Week, modes, run_end};
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
 use spec::Value;
@@ -59,6 +59,8 @@ pub struct Reader<'a> {
     mode_states: HashMap<usize, Arc<ModeState>>,
     /// What is always on and not cut off in storage.
     always_on: Option<Arc<[AlwaysOn]>>,
+    /// The design weeks, each in each climate.
+    weeks: HashMap<(PartId, CaseId), Arc<Week>>,
 }
 
 impl<'a> Reader<'a> {
@@ -87,6 +89,7 @@ impl<'a> Reader<'a> {
             always_on: None,
             walks: None,
             networks: Memory::default(),
+            weeks: HashMap::new(),
         }
     }
 
@@ -421,6 +424,24 @@ impl<'a> Reader<'a> {
         self.recording = outer;
         self.ratings.insert((case, least), ratings.clone());
         ratings
+    }
+
+    /// Whether the working of a value is recorded.
+    pub(crate) fn records(&self) -> bool {
+        self.recording.is_some()
+    }
+
+    /// A design week in a case's climate, made once for each.
+    pub(crate) fn week(&mut self, part: PartId, case: CaseId) -> Arc<Week> {
+        let climate = self.cases.project(case, Axes::CLIMATE);
+        if let Some(week) = self.weeks.get(&(part, climate)) {
+            return week.clone();
+        }
+        let outer = self.recording.take();
+        let week = Arc::new(Week::of(self, part, climate));
+        self.recording = outer;
+        self.weeks.insert((part, climate), week.clone());
+        week
     }
 
     /// What each source of alternating current can feed, made once.

@@ -15,6 +15,7 @@ mod runs;
 mod shores;
 mod terminals;
 mod unfed;
+mod week;
 
 use crate::circuitry::Circuitry;
 use crate::known::Parts;
@@ -44,6 +45,7 @@ pub fn link(spec: Spec) -> Build {
         modes: Vec::new(),
         cases: crate::cases::Cases::default(),
         outside: None,
+        climates: Vec::new(),
     };
     let incomplete = open_lists(&build, &spec.incomplete);
     outside::add(&mut build);
@@ -58,10 +60,13 @@ pub fn link(spec: Spec) -> Build {
     networks::add(&mut build);
     mains::add(&mut build);
     modes::add(&mut build, &incomplete);
+    week::add(&mut build);
     add_systems(&mut build);
     check_absent_systems(&mut build);
     list_kinds(&mut build, &incomplete);
     unfed::find_unfed(&mut build, &incomplete);
+    let modes = build.modes.iter().map(|mode| mode.name.to_string()).collect();
+    build.cases = crate::cases::Cases::new(modes, build.climates.clone(), Vec::new());
     build
 }
 

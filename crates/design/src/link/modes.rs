@@ -1,7 +1,6 @@
 //! The modes of a build: those that it has by itself, each only where the build has what it needs, and those that it
 //! describes. One that is described under the name of another takes its place.
 
-use crate::cases::Cases;
 use crate::circuitry::{Piece, Side};
 use crate::known::{Gap, Gaps, PartId};
 use crate::modes::{Mode, Sort};
@@ -39,7 +38,7 @@ const FEEDS: [PartKind; 13] = [
 /// What can be open or closed.
 const SWITCHES: [PartKind; 3] = [kind::DISCONNECT, kind::SWITCH, kind::RELAY];
 
-/// Settles the modes of a build, and its cases.
+/// Settles the modes of a build.
 pub fn add(build: &mut Build, incomplete: &Incomplete) {
     let mut modes = Modes { build, modes: Vec::new(), places: Vec::new(), left_out: None };
     modes.by_themselves();
@@ -53,7 +52,6 @@ pub fn add(build: &mut Build, incomplete: &Incomplete) {
                 .help("judge a part of the build at a time: a file for each vehicle or trailer"),
         );
     }
-    build.cases = Cases::new(modes.iter().map(|mode| mode.name.to_string()).collect(), Vec::new(), Vec::new());
     build.modes = modes;
 }
 

@@ -39,17 +39,20 @@ pub mod solar;
 pub mod solved;
 pub mod source;
 pub mod space;
+pub mod starting;
 pub mod supply;
 pub mod switching;
 pub mod system;
 pub mod together;
 pub mod transfer;
 pub mod ventilation;
+pub mod week;
 pub mod whole;
 pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
 pub use modes::{AlwaysOn, Fed, ModeOverview, ModeState};
+pub use week::{Week, WeekCurve};
 
 use crate::fact::{Fact, Outcome};
 use crate::known::{Gap, Gaps, PartId, Parts};

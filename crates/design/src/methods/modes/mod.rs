@@ -1,6 +1,7 @@
 //! What is closed, what feeds and what is live in each mode, within two bounds: what is certain all the time, and what is
 //! possible at times. A switch worked by hand may stand either way; an alternator may run while somebody opens a disconnect.
 
+mod draw;
 mod facts;
 mod islands;
 mod overview;

@@ -4,7 +4,7 @@ use crate::circuitry::Side;
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gaps, PartId};
 use crate::methods::bank::members;
-use crate::methods::energy::{idle_of, of_load};
+use super::draw::{idle_of, of_load};
 use crate::methods::{fact_of, no_solution, show};
 use crate::modes::Sort;
 use crate::reader::Reader;
