@@ -2,7 +2,7 @@
 //! inverter, and what fills the capacitors of inverters gently.
 
 use super::controller::of_start;
-use super::window::{class, curve};
+use super::opening::banded;
 use super::{amperes, bank, fact_of, is_said, no_solution, parts, show};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::{End, Piece, Side};
@@ -11,7 +11,7 @@ use crate::known::{CaseId, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
-use calc::time_current::{Device, OpeningTime, opening_time};
+use calc::time_current::{OpeningTime, opening_time};
 use quantity::Dimension;
 use vocabulary::{fact as f, fact::battery as b, fact::device as d, fact::supply as s, kind};
 
@@ -35,10 +35,9 @@ fn run_of(reader: &Reader<'_>, device: PartId) -> Option<PartId> {
 
 /// When the device opens at the current of the start, as far as the bands of its class reach.
 fn band(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome<Option<(f64, OpeningTime)>> {
-    let (Some(run), Some(class)) = (run_of(reader, device), class(reader, device, case)?) else { return Ok(None) };
+    let Some(run) = run_of(reader, device) else { return Ok(None) };
     let Ok(rating) = reader.need(device, d::RATING, case) else { return Ok(None) };
-    let curve = curve(reader, device, case)?;
-    let own = Device { class, curve, rating };
+    let Some(own) = banded(reader, device, case)? else { return Ok(None) };
     // A class without any band says nothing at twice its rating either: then no start needs to be asked for.
     if opening_time(own, rating * 2.0).least.is_none() && opening_time(own, rating).least.is_none() {
         return Ok(None);
