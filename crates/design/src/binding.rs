@@ -4,7 +4,8 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
+    mains_drop, make, making, network, restraint, shock, space, supply, support, switching, together, transfer,
+    ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -126,12 +127,14 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     window::bindings,
     isolation::bindings,
     limits::bindings,
+    mains_drop::bindings,
     network::bindings,
     restraint::bindings,
     shock::bindings,
     solar::bindings,
     space::bindings,
     supply::bindings,
+    support::bindings,
     together::bindings,
     switching::bindings,
     transfer::bindings,

@@ -108,7 +108,13 @@ fn of_load(reader: &mut Reader<'_>, load: PartId, case: CaseId) -> Outcome<Optio
     let watts = if !reader.silent(load, power) {
         reader.need(load, power, case)
     } else if !reader.silent(load, current) {
-        both(reader.need(load, current, case), voltage).map(|(current, voltage)| current * voltage)
+        // Of the apparent power only the part that does work comes out of the battery.
+        let factor = match fact_of(build, load, "power-factor") {
+            Some(factor) if !reader.silent(load, factor) => reader.need(load, factor, case),
+            _ => Ok(1.0),
+        };
+        let apparent = both(reader.need(load, current, case), voltage);
+        both(apparent, factor).map(|((current, voltage), factor)| current * voltage * factor)
     } else {
         Err(either((load, power), (load, current)))
     };
