@@ -119,8 +119,7 @@ fn over_ways(
 fn resistance(reader: &mut Reader<'_>, run: usize, with_cord: bool, case: CaseId) -> Outcome<f64> {
     let circuitry = reader.build().circuitry();
     let Some(run) = circuitry.runs.get(run) else { return Ok(0.0) };
-    let counts =
-        |piece: &PartId| with_cord || reader.build().part(circuitry.written(*piece)).kind != kind::CORD;
+    let counts = |piece: &PartId| with_cord || reader.build().part(circuitry.written(*piece)).kind != kind::CORD;
     let counted: Vec<PartId> = conductors(run)?.into_iter().filter(counts).collect();
     let each: Vec<_> =
         counted.into_iter().map(|piece| reader.need(piece, f::conductor::HOT_RESISTANCE, case)).collect();
@@ -164,7 +163,8 @@ fn mains_drop(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 
 fn mains_drop_share(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let share = over_ways(reader, part, r::MAINS_DROP_SHARE, f64::max, |reader, way, things| {
-        let (lost, voltage) = super::battery::both(lost(reader, way, false, case), brought(reader, things, way.source, case))?;
+        let (lost, voltage) =
+            super::battery::both(lost(reader, way, false, case), brought(reader, things, way.source, case))?;
         let share = lost / voltage;
         reader.step(|| {
             let share = super::show(share, quantity::Dimension::RATIO);
@@ -177,13 +177,15 @@ fn mains_drop_share(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outc
 
 /// The voltage of a way's source less what is lost to its end, V.
 fn left(reader: &mut Reader<'_>, way: &Way, things: &[PartId], case: CaseId) -> Outcome<f64> {
-    let (lost, voltage) = super::battery::both(lost(reader, way, true, case), brought(reader, things, way.source, case))?;
+    let (lost, voltage) =
+        super::battery::both(lost(reader, way, true, case), brought(reader, things, way.source, case))?;
     reader.step(|| Step::of(format!("{} − {} = {}", volts(voltage), volts(lost), volts(voltage - lost))));
     Ok(voltage - lost)
 }
 
 fn mains_running(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let running = over_ways(reader, part, r::MAINS_RUNNING, f64::min, |reader, way, things| left(reader, way, things, case))?;
+    let running =
+        over_ways(reader, part, r::MAINS_RUNNING, f64::min, |reader, way, things| left(reader, way, things, case))?;
     Ok(Fact::Number(running))
 }
 
@@ -196,9 +198,7 @@ fn mains_left(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
         let left = left(reader, way, things, case);
         let each: Vec<_> = way.runs.iter().map(|run| resistance(reader, *run, true, case)).collect();
         let (left, resistance) = super::battery::both(left, super::sum(each))?;
-        reader.step(|| {
-            Step::of(format!("starting takes {} more over {}", amperes(more), ohms(resistance)))
-        });
+        reader.step(|| Step::of(format!("starting takes {} more over {}", amperes(more), ohms(resistance))));
         Ok(left - more * resistance)
     })?;
     Ok(Fact::Number(least))
@@ -248,4 +248,3 @@ fn motor(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     }
     if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
 }
-

@@ -47,6 +47,10 @@ fn supply_rating(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcom
     for (walk, stop) in supplies_at(reader, taking(thing))? {
         let Some(walk) = walks.get(walk) else { continue };
         let own = walk.supply.source;
+        // What its own output brings back is a ring and no supply.
+        if own.thing == thing {
+            continue;
+        }
         let mut ratings = vec![source::own_limit(reader, own, case)];
         ratings.extend(cords(reader, own.thing).into_iter().map(|cord| reader.need(cord, f::cord::RATING, case)));
         let circuitry = reader.build().circuitry();

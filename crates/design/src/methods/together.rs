@@ -191,7 +191,8 @@ fn on_fuller_leg(
             Ok(limit) => {
                 if let (true, Some(helper)) = (first.max(second) > limit, helper) {
                     let title = reader.build().part(helper).title.clone();
-                    reader.step(|| Step::of(format!("{title} takes no more than {} and adds the rest", amperes(limit))));
+                    reader
+                        .step(|| Step::of(format!("{title} takes no more than {} and adds the rest", amperes(limit))));
                 }
                 one += first.min(limit);
                 two += second.min(limit);
