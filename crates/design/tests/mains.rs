@@ -222,7 +222,7 @@ fn an_inverter_charger_that_helps_takes_no_more_than_its_limit() {
 #[test]
 fn the_drop_of_alternating_current_adds_up_over_the_way() {
     let build = clean(HELPED);
-    let way = part(&build, "run", "behind/way:1/run");
+    let way = part(&build, "run", "way:saw:1/run");
     // BS 7671 Table 4D1B prints 29 mV/A/m for 1.5 mm² and 18 for 2.5 mm² at 70 °C for one phase; flexible copper of IEC 60228
     // class 5 lies up to a tenth above.
     let (thin, thick) = (0.029, 0.018);
