@@ -126,12 +126,24 @@ fn resistance(reader: &mut Reader<'_>, run: usize, with_cord: bool, case: CaseId
     super::sum(each)
 }
 
-/// The voltage lost on a way, V: of each run its largest current × its resistance.
+/// The largest current of a run, A: no more than its devices let through for long.
+fn let_through(reader: &mut Reader<'_>, run: usize, part: PartId, case: CaseId) -> Outcome<f64> {
+    let current = reader.need(part, r::DESIGN_CURRENT, case);
+    let devices: Vec<PartId> =
+        reader.build().circuitry().runs.get(run).into_iter().flat_map(|run| run.devices()).collect();
+    let ratings: Vec<_> = devices.into_iter().map(|device| reader.need(device, f::device::RATING, case)).collect();
+    let (current, rating) = super::battery::both(current, super::least(ratings))?;
+    Ok(rating.map_or(current, |rating| current.min(rating)))
+}
+
+/// The voltage lost on a way, V: of each run its largest current, no more than its devices let through, × its resistance.
 fn lost(reader: &mut Reader<'_>, way: &Way, with_cord: bool, case: CaseId) -> Outcome<f64> {
     let mut each = Vec::new();
+    let from = reader.build().part(way.source.thing).title.clone();
+    reader.step(|| Step::of(format!("fed from {from}:")));
     for &run in &way.runs {
         let Some(part) = reader.build().circuitry().runs.get(run).map(|run| run.part) else { continue };
-        let current = reader.need(part, r::DESIGN_CURRENT, case);
+        let current = let_through(reader, run, part, case);
         let lost = super::battery::both(current, resistance(reader, run, with_cord, case));
         if let Ok((current, resistance)) = lost {
             let title = reader.build().part(part).title.clone();
