@@ -4,8 +4,8 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, modes, network, opening, order, restraint, ring, shock, solved, space, starting, supply, switching,
-    together, transfer, ventilation, week, window,
+    mains_drop, make, making, modes, network, opening, order, restraint, ring, shock, solved, space, starting, supply,
+    support, switching, together, transfer, ventilation, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -132,6 +132,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     window::bindings,
     isolation::bindings,
     limits::bindings,
+    mains_drop::bindings,
     network::bindings,
     opening::bindings,
     order::bindings,
@@ -143,6 +144,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     space::bindings,
     starting::bindings,
     supply::bindings,
+    support::bindings,
     together::bindings,
     switching::bindings,
     transfer::bindings,

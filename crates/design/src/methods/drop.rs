@@ -52,7 +52,7 @@ fn of_conductor(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
 }
 
 /// The conductors of a run that must have some.
-fn conductors(run: &Run) -> Outcome<Vec<PartId>> {
+pub(super) fn conductors(run: &Run) -> Outcome<Vec<PartId>> {
     if !run.complete {
         return Err(Gaps::one(Gap::Unread(run.written)));
     }

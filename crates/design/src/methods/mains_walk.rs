@@ -48,6 +48,11 @@ impl Walk {
         self.at.get(&reader.build().circuitry().node_of(terminal.thing, terminal.side)?).copied()
     }
 
+    /// The stop at a node.
+    pub fn stop_of(&self, node: usize) -> Option<usize> {
+        self.at.get(&node).copied()
+    }
+
     /// The stops from one back to the source.
     pub fn back(&self, stop: usize) -> impl Iterator<Item = Stop> + '_ {
         let mut next = Some(stop);

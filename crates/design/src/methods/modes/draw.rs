@@ -53,7 +53,8 @@ pub(super) fn of_load(reader: &mut Reader<'_>, load: PartId, case: CaseId) -> Ou
     let watts = if !reader.silent(load, power) {
         reader.need(load, power, case)
     } else if !reader.silent(load, current) {
-        both(reader.need(load, current, case), voltage).map(|(current, voltage)| current * voltage)
+        let apparent = both(reader.need(load, current, case), voltage);
+        both(apparent, power_factor(reader, load, case)).map(|((current, voltage), factor)| current * voltage * factor)
     } else {
         Err(either((load, power), (load, current)))
     };
@@ -73,6 +74,14 @@ pub(super) fn of_load(reader: &mut Reader<'_>, load: PartId, case: CaseId) -> Ou
         ))
     });
     Ok(Some(taken))
+}
+
+/// The part of the apparent power of a load that does work, and so comes out of the battery; 1 where nothing is said.
+pub(in crate::methods) fn power_factor(reader: &mut Reader<'_>, load: PartId, case: CaseId) -> Outcome<f64> {
+    match fact_of(reader.build(), load, "power-factor") {
+        Some(factor) if !reader.silent(load, factor) => reader.need(load, factor, case),
+        _ => Ok(1.0),
+    }
 }
 
 /// Hours of a day.

@@ -8,6 +8,8 @@ mod overview;
 mod storage;
 mod switches;
 
+pub(super) use draw::power_factor;
+
 pub use facts::{bindings, fed};
 pub use islands::Islands;
 pub use overview::{Fed, ModeOverview};

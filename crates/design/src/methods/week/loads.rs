@@ -6,6 +6,7 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::bank::is_base;
 use crate::methods::battery::both;
+use crate::methods::modes::power_factor;
 use crate::methods::{doubt, fact_of, no_solution, show};
 use crate::part::Build;
 use crate::reader::{Reader, either};
@@ -219,8 +220,8 @@ fn add_load(reader: &mut Reader<'_>, thing: PartId, known: &mut Known, drawn: &m
     let watts = if !reader.silent(thing, power) {
         reader.need(thing, power, case)
     } else if !reader.silent(thing, current) {
-        both(reader.need(thing, current, case), reader.need(fed.source, fed.voltage, case))
-            .map(|(current, voltage)| current * voltage)
+        let apparent = both(reader.need(thing, current, case), reader.need(fed.source, fed.voltage, case));
+        both(apparent, power_factor(reader, thing, case)).map(|((current, voltage), factor)| current * voltage * factor)
     } else {
         Err(either((thing, power), (thing, current)))
     };
