@@ -93,7 +93,12 @@ fn batteries(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 
 fn charged(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let week = reader.week(part, case);
-    Ok(Fact::Flag(!told(&week)?.sources.is_empty()))
+    let told = told(&week)?;
+    // One of them only stands for what the text leaves open.
+    if !told.doubt.is_empty() && told.sources.len() == 1 {
+        return Err(told.doubt.clone());
+    }
+    Ok(Fact::Flag(!told.sources.is_empty()))
 }
 
 fn off_grid_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
@@ -273,6 +278,9 @@ fn a_day(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId, sort
     let told = told(&week)?;
     if reader.records() && told.sources.iter().any(|sort| sorts.contains(sort)) {
         record_sources(reader, told, part, case);
+    }
+    if !told.doubt.is_empty() {
+        return Err(told.doubt.clone());
     }
     if !told.sources.iter().any(|sort| sorts.contains(sort)) {
         return Ok(Fact::Number(0.0));
