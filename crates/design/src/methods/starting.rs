@@ -42,12 +42,14 @@ fn band(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome<Option
     if opening_time(own, rating * 2.0).least.is_none() && opening_time(own, rating).least.is_none() {
         return Ok(None);
     }
-    // Between two batteries a start is fed by the one on the motor's own side.
+    // Between two batteries, or an alternator and a battery, a start is fed by the one on the motor's own side.
     let index = super::run::number(reader, run);
     let build = reader.build();
     let battery_behind = |end| {
         let mut behind = build.circuitry().sources_behind(index, end);
-        behind.any(|(_, terminal)| build.part(terminal.thing).kind == kind::BATTERY)
+        behind.any(|(_, terminal)| {
+            matches!(build.part(terminal.thing).kind, kind::BATTERY | kind::ALTERNATOR | kind::CHARGER)
+        })
     };
     if End::BOTH.into_iter().all(battery_behind) {
         return Ok(None);

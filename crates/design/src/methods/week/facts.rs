@@ -37,11 +37,11 @@ pub fn bindings() -> Bindings {
         (w::LASTS, Each(lasts)),
         (w::LOWEST, Each(lowest)),
         (w::LOWEST_AT_BEST, Each(lowest_at_best)),
-        (w::LOWEST_WHEN, Each(lowest_when)),
+        (w::LOWEST_AT_BEST_WHEN, Each(lowest_when)),
         (w::LOWEST_CHARGE, Each(lowest_charge)),
         (w::UNSERVED, Each(unserved)),
         (w::SUSTAINED, Each(sustained)),
-        (w::DEFICIT_A_DAY, Each(deficit_a_day)),
+        (w::DEFICIT_AT_BEST, Each(deficit_a_day)),
         (w::DECIDING, Each(deciding)),
         (w::WITHOUT_DECIDING, Each(without_deciding)),
         (w::NEVER_STOP, Each(never_stop)),
@@ -93,7 +93,12 @@ fn batteries(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 
 fn charged(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let week = reader.week(part, case);
-    Ok(Fact::Flag(!told(&week)?.sources.is_empty()))
+    let told = told(&week)?;
+    // One of them only stands for what the text leaves open.
+    if !told.doubt.is_empty() && told.sources.len() == 1 {
+        return Err(told.doubt.clone());
+    }
+    Ok(Fact::Flag(!told.sources.is_empty()))
 }
 
 fn off_grid_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
@@ -274,6 +279,9 @@ fn a_day(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId, sort
     if reader.records() && told.sources.iter().any(|sort| sorts.contains(sort)) {
         record_sources(reader, told, part, case);
     }
+    if !told.doubt.is_empty() {
+        return Err(told.doubt.clone());
+    }
     if !told.sources.iter().any(|sort| sorts.contains(sort)) {
         return Ok(Fact::Number(0.0));
     }
@@ -348,7 +356,7 @@ fn lowest_at_best(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcom
 
 fn lowest_when(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let week = reader.week(part, case);
-    at_best(&week, w::LOWEST_WHEN, |end| Fact::Text(Arc::from(words::moment(end.report.least_at))))
+    at_best(&week, w::LOWEST_AT_BEST_WHEN, |end| Fact::Text(Arc::from(words::moment(end.report.least_at))))
 }
 
 fn lowest_charge(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
@@ -368,14 +376,17 @@ fn sustained(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 
 fn deficit_a_day(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let week = reader.week(part, case);
-    Ok(Fact::Number(at_best(&week, w::DEFICIT_A_DAY, |end| end.deficit)?))
+    Ok(Fact::Number(at_best(&week, w::DEFICIT_AT_BEST, |end| end.deficit)?))
 }
 
 /// The deciding load of the end at which whatever is not known is at its best.
 fn decides(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -> Outcome<(PartId, f64)> {
     let week = reader.week(part, case);
     let told = told(&week)?;
-    let Some(deciding) = at_best(&week, fact, |end| end.report.deciding)? else {
+    let Some(deciding) = (match (&week.worst, &week.best) {
+        (Some(worst), Some(best)) if worst.report.deciding == best.report.deciding => best.report.deciding,
+        _ => return open(&week, fact),
+    }) else {
         return no_solution(part, fact);
     };
     let load = match deciding.cause {

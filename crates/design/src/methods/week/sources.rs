@@ -25,6 +25,8 @@ pub(super) struct Brought {
     pub most: Vec<(usize, DayProfile)>,
     /// What would settle how much sun there is.
     pub range: Gaps,
+    /// What would settle whether these are all.
+    pub doubt: Gaps,
 }
 
 /// When it is driven, h after midnight: from nine in the morning on (chosen).
@@ -93,6 +95,7 @@ pub(super) fn gather(reader: &mut Reader<'_>, batteries: &[PartId], volts: Optio
             _ => {}
         }
     }
+    brought.doubt = doubt.clone();
     if !doubt.is_empty() {
         // There may be another source that the text leaves open.
         let at = brought.sources.len();

@@ -58,6 +58,8 @@ pub(super) struct Told {
     most: Vec<(usize, DayProfile)>,
     /// What would settle how much sun there is, where it is only known as a range.
     pub range: Gaps,
+    /// What would settle whether the sources are all.
+    pub doubt: Gaps,
     /// What would settle each entry.
     gaps: HashMap<Entry, Gaps>,
 }
@@ -89,6 +91,7 @@ impl Told {
             sources: brought.sorts,
             most: brought.most,
             range: brought.range,
+            doubt: brought.doubt,
             gaps: known.gaps,
         })
     }
