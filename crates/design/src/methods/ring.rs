@@ -108,6 +108,9 @@ fn island(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<usize> {
 }
 
 fn island_takes(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    if run(reader, part, f::run::ISLAND_TAKES)?.alternating {
+        return Ok(Fact::Flag(false));
+    }
     let group = island(reader, part, f::run::ISLAND_TAKES)?;
     Ok(Fact::Flag(reader.groups().takes(group)))
 }
