@@ -37,7 +37,8 @@ pub fn of(
             }
             sources.extend(giving(reader, terminals, case)?);
         }
-        State::InUse | State::Largest if sources.is_empty() => sources = giving(reader, terminals, case)?,
+        // Chargers alone are never meant to carry all that may be in use: with the battery cut off nothing is told of it.
+        State::Largest if sources.is_empty() => sources = giving(reader, terminals, case)?,
         State::InUse | State::Largest => {}
     }
     Ok(sources)
