@@ -55,7 +55,8 @@ fn a_mesh_carries_what_the_solution_says_and_not_all_of_it_twice() {
     let build = any_shape(&format!(
         "{HOUSE}busbar one rating=\"200 A\"\nbusbar two rating=\"200 A\"\nappliance press current=\"40 A\"\ncircuit main from=house to=one {{ fuse rating=\"100 A\" class=T; wire size=\"25 mm2\" one-way=\"1 m\" insulation=\"105 degC\"; }}\ncircuit left from=one to=two {{ fuse rating=\"50 A\" class=T; wire size=\"10 mm2\" one-way=\"2 m\" insulation=\"105 degC\"; }}\ncircuit right from=one to=two {{ fuse rating=\"50 A\" class=T; wire size=\"10 mm2\" one-way=\"2 m\" insulation=\"105 degC\"; }}\ncircuit feed from=two to=press {{ fuse rating=\"50 A\" class=T; wire size=\"10 mm2\" one-way=\"1 m\" insulation=\"105 degC\"; }}\n"
     ));
-    for (name, meshed, current) in [("main", false, 40.0), ("left", true, 20.0), ("right", true, 20.0), ("feed", false, 40.0)]
+    for (name, meshed, current) in
+        [("main", false, 40.0), ("left", true, 20.0), ("right", true, 20.0), ("feed", false, 40.0)]
     {
         let run = part(&build, "run", &format!("{name}/run"));
         assert_eq!(flag(&build, run, "meshed"), meshed, "{name}");

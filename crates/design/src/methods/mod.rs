@@ -83,6 +83,20 @@ pub fn no_solution<T>(part: PartId, fact: FactId) -> Outcome<T> {
     Err(Gaps::one(Gap::NoSolution(part, fact)))
 }
 
+/// Whether something can be worked out: no where nothing that can be written would settle it.
+///
+/// # Errors
+/// The entries that would settle it.
+pub fn can_be_told<T>(outcome: Outcome<T>) -> Outcome<Option<T>> {
+    match outcome {
+        Ok(value) => Ok(Some(value)),
+        Err(gaps) => {
+            let hopeless = |any: &crate::known::AnyOf| any.0.iter().all(|gap| matches!(gap, Gap::NoSolution(..)));
+            if gaps.0.iter().all(hopeless) { Ok(None) } else { Err(gaps) }
+        }
+    }
+}
+
 /// Whether every list of these kinds is complete; the missing part otherwise.
 pub fn complete(reader: &Reader<'_>, kinds: &[PartKind]) -> bool {
     kinds.iter().all(|kind| reader.build().of_kind(*kind).complete)

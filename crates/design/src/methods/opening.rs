@@ -5,7 +5,7 @@ use super::drop::{from_end, is_battery};
 use super::run::{number, run};
 use super::solved::{self, Bound, Weakest, resistance_of_run};
 use super::window::class;
-use super::{amperes, fact_of, no_solution, ohms, show, sum, volts};
+use super::{amperes, can_be_told, fact_of, no_solution, ohms, show, sum, volts};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::{End, Piece, Run, Terminal};
 use crate::fact::{Fact, Outcome};
@@ -236,9 +236,8 @@ fn withstand(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) 
 }
 
 fn withstand_known(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    // What is missing is asked for by the rules on the fault currents themselves.
-    let known = withstand(reader, part, f::device::WITHSTAND_KNOWN, case);
-    Ok(Fact::Flag(known.is_ok_and(|known| known.is_some())))
+    let known = can_be_told(withstand(reader, part, f::device::WITHSTAND_KNOWN, case))?;
+    Ok(Fact::Flag(known.flatten().is_some()))
 }
 
 fn area_for_fault(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {

@@ -4,7 +4,7 @@ use super::device::fed_ends;
 use super::drop::{from_end, is_battery};
 use super::opening::banded;
 use super::run::{number, run};
-use super::{amperes, no_solution};
+use super::{amperes, can_be_told, no_solution};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::{End, Piece};
 use crate::fact::{Fact, Outcome};
@@ -76,9 +76,8 @@ fn before(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 }
 
 fn order_known(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    // What is not known of a class or a rating is asked for by the rules on the device itself.
-    let known = order(reader, part, f::device::ORDER_KNOWN, case);
-    Ok(Fact::Flag(known.is_ok_and(|known| known.is_some())))
+    let known = can_be_told(order(reader, part, f::device::ORDER_KNOWN, case))?;
+    Ok(Fact::Flag(known.flatten().is_some()))
 }
 
 fn in_order(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {

@@ -76,7 +76,11 @@ pub fn comes_back(build: &Build, thing: PartId) -> bool {
 /// Whether what a thing gives comes back to its own input through converters and chargers that stay on: one that the ignition or a hand
 /// switches on breaks the ring when it is off, and is switched on to charge, not to go round. The first of the ring speaks for all of it.
 pub fn feeds_itself(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let Some(way) = way_back(&links(reader.build()), part) else { return Ok(Fact::Flag(false)) };
+    let Some(way) = way_back(&links(reader.build()), part) else {
+        // What leads to somewhere that nobody knows may close a ring.
+        let gaps = doubt::of_unreached(reader);
+        return if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) };
+    };
     if way.iter().any(|other| *other < part) {
         return Ok(Fact::Flag(false));
     }
@@ -104,6 +108,9 @@ fn island(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<usize> {
 }
 
 fn island_takes(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    if run(reader, part, f::run::ISLAND_TAKES)?.alternating {
+        return Ok(Fact::Flag(false));
+    }
     let group = island(reader, part, f::run::ISLAND_TAKES)?;
     Ok(Fact::Flag(reader.groups().takes(group)))
 }

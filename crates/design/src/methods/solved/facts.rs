@@ -8,9 +8,9 @@ use crate::binding::{Bindings, Method};
 use crate::circuitry::{Run, Side, Terminal};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
-use crate::methods::drop::supply_if_any;
+use crate::methods::drop::{supply_if_any, things};
 use crate::methods::run::{number, run};
-use crate::methods::{amperes, bank, no_solution, ohms, show, volts};
+use crate::methods::{amperes, bank, can_be_told, no_solution, ohms, show, volts};
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::nodal::Standing;
@@ -45,7 +45,7 @@ fn in_use(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> 
 
 fn solved(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     // What nothing feeds in a mode has no voltage in it.
-    Ok(Fact::Flag(in_use(reader, part, f::run::SOLVED, case).is_ok() && end_voltage(reader, part, case).is_ok()))
+    Ok(Fact::Flag(can_be_told(end_voltage(reader, part, case))?.is_some()))
 }
 
 /// The current in a run, A.
@@ -137,9 +137,12 @@ fn powers(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> 
 }
 
 fn asks_power(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    // What is not known of the network is asked for where a drop is judged; here it only means that it is not solved.
-    let powers = powers(reader, part, f::run::ASKS_POWER, case);
-    Ok(Fact::Flag(powers.is_ok_and(|powers| powers.iter().any(|(_, asked, _)| *asked > 0.0))))
+    let fact = f::run::ASKS_POWER;
+    if can_be_told(things(reader, part, fact))?.is_none_or(|things| things.is_empty()) {
+        return Ok(Fact::Flag(false));
+    }
+    let powers = can_be_told(powers(reader, part, fact, case))?.unwrap_or_default();
+    Ok(Fact::Flag(powers.iter().any(|(_, asked, _)| *asked > 0.0)))
 }
 
 fn power_asked(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {

@@ -2,7 +2,7 @@
 
 use super::piece::{Bound, resistance_of_run};
 use super::{Drawn, Solved, State, load, metal, source, standing};
-use crate::circuitry::{Piece, Run, Terminal};
+use crate::circuitry::{Circuitry, Piece, Run, Terminal};
 use crate::fact::Outcome;
 use crate::known::{CaseId, Gaps};
 use crate::methods::doubt;
@@ -88,6 +88,9 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
             Err(more) => gaps.add(&more),
         }
     }
+    let fed = reached(circuitry, groups.runs(group), &sources, |run| {
+        runs.get(&run).and_then(|place| network.elements.get(*place)).is_some_and(|one| one.part != Part::Open)
+    });
     // The nominal voltage of the group: that of the highest of what feeds it.
     let nominal = sources.iter().map(|(_, part)| volts(part)).fold(0.0, f64::max);
     let mut drawn: Vec<Drawn> = Vec::new();
@@ -97,7 +100,7 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
             continue;
         }
         let Some(taken) = load::of(reader, terminal, nominal, state, case) else { continue };
-        let Some(&node) = circuitry.node_at.get(&terminal) else { continue };
+        let Some(&node) = circuitry.node_at.get(&terminal).filter(|node| fed.contains(node)) else { continue };
         match taken {
             Ok(load) => {
                 let back = if by_metal.contains(&node) { METAL } else { BACK };
@@ -125,7 +128,31 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
     }
     let solution = network.solve().map_err(|_| Gaps::default())?;
     let metal = (!by_metal.is_empty()).then_some((by_metal, METAL));
-    Ok(Solved { network, solution, runs, metal, drawn, drawn_at, sources: placed })
+    Ok(Solved { network, solution, runs, fed, metal, drawn, drawn_at, sources: placed })
+}
+
+/// The nodes that the sources reach over these runs, those that are closed: what hangs beyond an open contact has no voltage, though its loads
+/// join it to the way back.
+fn reached(
+    circuitry: &Circuitry,
+    runs: &[usize],
+    sources: &[(Terminal, Part)],
+    is_closed: impl Fn(usize) -> bool,
+) -> HashSet<usize> {
+    let mut ways: HashMap<usize, Vec<usize>> = HashMap::new();
+    for run in runs.iter().filter(|run| is_closed(**run)).filter_map(|run| circuitry.runs.get(*run)) {
+        if let [Some(start), Some(finish)] = run.nodes {
+            ways.entry(start).or_default().push(finish);
+            ways.entry(finish).or_default().push(start);
+        }
+    }
+    let mut open: Vec<usize> =
+        sources.iter().filter_map(|(terminal, _)| circuitry.node_at.get(terminal)).copied().collect();
+    let mut seen: HashSet<usize> = open.iter().copied().collect();
+    while let Some(node) = open.pop() {
+        open.extend(ways.get(&node).into_iter().flatten().copied().filter(|other| seen.insert(*other)));
+    }
+    seen
 }
 
 fn volts(part: &Part) -> f64 {

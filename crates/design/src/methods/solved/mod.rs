@@ -56,6 +56,8 @@ pub struct Solved {
     solution: Solution,
     /// The element of each run.
     runs: HashMap<usize, usize>,
+    /// The nodes that a source reaches over closed runs.
+    fed: HashSet<usize>,
     /// The nodes whose loads come back by the vehicle's metal, and that of the metal.
     metal: Option<(HashSet<usize>, u32)>,
     drawn: Vec<Drawn>,
@@ -76,6 +78,9 @@ impl Solved {
 
     /// The voltage at a node against the way back of what hangs there, V; nothing for one that nothing feeds.
     pub fn volts(&self, node: usize) -> Option<f64> {
+        if !self.fed.contains(&node) {
+            return None;
+        }
         let high = self.solution.volts(grid::number(node))?;
         match &self.metal {
             Some((nodes, metal)) if nodes.contains(&node) => Some(high - self.solution.volts(*metal)?),

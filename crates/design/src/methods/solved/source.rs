@@ -5,6 +5,7 @@ use crate::circuitry::{Side, Terminal};
 use crate::fact::Outcome;
 use crate::known::{CaseId, Gaps};
 use crate::methods::battery::both;
+use crate::methods::ring;
 use crate::methods::source::{gives, highest_voltage, is_source};
 use crate::reader::Reader;
 use calc::nodal::{LEAST_INNER_OHMS, Part};
@@ -36,7 +37,8 @@ pub fn of(
             }
             sources.extend(giving(reader, terminals, case)?);
         }
-        State::InUse | State::Largest if sources.is_empty() => sources = giving(reader, terminals, case)?,
+        // Chargers alone are never meant to carry all that may be in use: with the battery cut off nothing is told of it.
+        State::Largest if sources.is_empty() => sources = giving(reader, terminals, case)?,
         State::InUse | State::Largest => {}
     }
     Ok(sources)
@@ -59,6 +61,10 @@ fn holding(reader: &mut Reader<'_>, terminals: &[Terminal], case: CaseId) -> Out
             continue;
         }
         let part = terminal.thing;
+        // What a converter gives that feeds itself is taken from what it is to hold up.
+        if reader.build().part(part).kind == kind::CONVERTER && ring::comes_back(reader.build(), part) {
+            continue;
+        }
         let (voltage, inner, limit): (FactId, _, Option<FactId>) = match reader.build().part(part).kind {
             kind::BATTERY => (f::battery::VOLTAGE, reader.need(part, f::battery::RESISTANCE_AT_MOST, case), None),
             kind::CONVERTER => (f::converter::VOLTAGE, Ok(LEAST_INNER_OHMS), Some(f::converter::OUTPUT)),
