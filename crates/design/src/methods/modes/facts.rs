@@ -36,6 +36,11 @@ pub fn bindings() -> Bindings {
     ]
 }
 
+/// A list as far as it is known: what would settle it where nothing of it is.
+fn so_far(found: Vec<PartId>, gaps: Gaps) -> Outcome {
+    if found.is_empty() && !gaps.is_empty() { Err(gaps) } else { Ok(parts(found, gaps.is_empty())) }
+}
+
 /// The mode of a worked part, with its number.
 fn mode<'a>(reader: &Reader<'a>, part: PartId, fact: FactId) -> Outcome<(usize, &'a Mode)> {
     let mut modes = reader.build().modes().iter().enumerate();
@@ -94,7 +99,7 @@ fn feeding(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let (number, mode) = mode(reader, part, o::FEEDING)?;
     let state = reader.mode_state(reader.cases().of_mode(number));
     let feed = sources(reader.build()).into_iter().filter(|source| state.feeds(*source) == Tri::Yes);
-    Ok(parts(feed.collect::<Vec<_>>(), mode.gaps.is_empty()))
+    so_far(feed.collect(), mode.gaps.clone())
 }
 
 /// The switches of the build's runs, in order.
@@ -110,7 +115,7 @@ fn opened(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let (number, mode) = mode(reader, part, o::OPENED)?;
     let state = reader.mode_state(reader.cases().of_mode(number));
     let open = switches(reader.build()).filter(|switch| state.closed(*switch) == Tri::No);
-    Ok(parts(open.collect::<Vec<_>>(), mode.gaps.is_empty()))
+    so_far(open.collect(), mode.gaps.clone())
 }
 
 fn tripped(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
@@ -130,22 +135,22 @@ fn dead(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let (parked, here) = (reader.mode_state(CaseId(0)), reader.mode_state(reader.cases().of_mode(number)));
     let build = reader.build();
     let mut dead = Vec::new();
-    let mut certain = mode.gaps.is_empty();
+    let mut gaps = mode.gaps.clone();
     for (node, terminals) in build.circuitry().attached.iter().enumerate() {
         if parked.live(node) != Tri::Yes || here.live(node) == Tri::Yes {
             continue;
         }
         for terminal in terminals.iter().filter(|terminal| is_load(build, terminal.thing)) {
-            if here.doubt(reader, node).is_empty() {
+            let doubt = here.doubt(reader, node);
+            if doubt.is_empty() {
                 dead.push(terminal.thing);
-            } else {
-                certain = false;
             }
+            gaps.add(&doubt);
         }
     }
     dead.sort_unstable();
     dead.dedup();
-    Ok(parts(dead, certain))
+    so_far(dead, gaps)
 }
 
 /// The sources of alternating current that feed at once and meet at one board or transfer switch. An inverter counts where
@@ -173,7 +178,7 @@ fn exclusive(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
             sources.push(*source);
         }
     }
-    Ok(parts(sources, mode.gaps.is_empty()))
+    so_far(sources, mode.gaps.clone())
 }
 
 /// The node at which a thing takes its current.
@@ -297,7 +302,7 @@ fn leaves_fed(reader: &mut Reader<'_>, disconnect: PartId, _: CaseId) -> Outcome
     }
     let gaps = state.doubt(reader, node);
     left.sort_unstable();
-    Ok(parts(left, gaps.is_empty()))
+    so_far(left, gaps)
 }
 
 /// The modules that keep what lies behind a disconnect live while it is open, where no battery feeds it.
@@ -342,7 +347,7 @@ fn fed_behind_by(reader: &mut Reader<'_>, disconnect: PartId, _: CaseId) -> Outc
     );
     let modules = if worked_on { of(behind, kind::SOLAR) } else { Vec::new() };
     let gaps = state.unsaid(reader, behind);
-    Ok(parts(modules, gaps.is_empty()))
+    so_far(modules, gaps)
 }
 
 /// Whether an alternator can run while no battery that takes its current is joined to it, though one is while driving.
