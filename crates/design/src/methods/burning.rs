@@ -53,25 +53,37 @@ fn altitude(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
 const CLOSED: [&str; 6] = ["living", "cab", "battery", "gas", "garage", "locker"];
 
 /// Where a mouth is by its position: inside a zone, straight below the floor of a space for people, or outside.
-fn by_position(reader: &mut Reader<'_>, at: [f64; 3], case: CaseId) -> Outcome<&'static str> {
+fn by_position(
+    reader: &mut Reader<'_>,
+    part: PartId,
+    said: FactId,
+    at: [f64; 3],
+    case: CaseId,
+) -> Outcome<&'static str> {
     let zones = reader.build().of_kind(kind::ZONE);
     if !zones.complete {
         return Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
     }
     let mut under_floor = false;
+    let mut unplaced = Gaps::default();
     for &zone in zones.members.iter() {
-        // A zone without a place holds nothing.
-        let (Ok(Fact::Lengths(corner)), Ok(Fact::Lengths(extent))) =
-            (reader.fact(zone, f::zone::FROM, case), reader.fact(zone, f::zone::SIZE, case))
-        else {
+        let word = reader.need_word(zone, f::zone::KIND, case)?;
+        let place = (reader.fact(zone, f::zone::FROM, case), reader.fact(zone, f::zone::SIZE, case));
+        let (Ok(Fact::Lengths(corner)), Ok(Fact::Lengths(extent))) = place else {
+            // A closed space without a place may hold the mouth.
+            if CLOSED.contains(&word) {
+                unplaced.add(&crate::reader::either((part, said), (zone, f::zone::FROM)));
+            }
             continue;
         };
-        let word = reader.need_word(zone, f::zone::KIND, case)?;
         let along = |axis: usize| at[axis] > corner[axis] && at[axis] < corner[axis] + extent[axis];
         if CLOSED.contains(&word) && along(0) && along(1) && along(2) {
             return Ok("inside");
         }
         under_floor |= matches!(word, "living" | "cab") && along(0) && along(1) && at[2] <= corner[2];
+    }
+    if !unplaced.is_empty() {
+        return Err(unplaced);
     }
     Ok(if under_floor { "under-floor" } else { "outside" })
 }
@@ -82,7 +94,7 @@ fn mouth(reader: &mut Reader<'_>, part: PartId, [said, at, answer]: [FactId; 3],
         reader.need_word(part, said, case)?
     } else if !reader.silent(part, at) {
         match reader.fact(part, at, case)? {
-            Fact::Lengths(point) => by_position(reader, point, case)?,
+            Fact::Lengths(point) => by_position(reader, part, said, point, case)?,
             _ => return no_solution(part, answer),
         }
     } else {

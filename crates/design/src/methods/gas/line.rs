@@ -159,10 +159,6 @@ fn regulated(reader: &mut Reader<'_>, line: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Flag(fed(build, line).iter().all(has)))
 }
 
-fn supply_known(reader: &mut Reader<'_>, line: PartId, _: CaseId) -> Outcome {
-    super::super::is_said(reader, line, l::FROM).map(Fact::Flag)
-}
-
 fn test_recorded(reader: &mut Reader<'_>, line: PartId, _: CaseId) -> Outcome {
     super::super::is_said(reader, line, l::TESTED).map(Fact::Flag)
 }
@@ -288,7 +284,6 @@ pub fn bindings() -> Bindings {
         (l::CONNECTED_LOAD, Each(connected_load)),
         (l::GAS_FLOW, Each(gas_flow)),
         (l::REGULATED, Each(regulated)),
-        (l::SUPPLY_KNOWN, Each(supply_known)),
         (l::LONGEST, Each(longest)),
         (l::STOPS_IN_CRASH, Each(stops_in_crash)),
         (l::TIGHTNESS_TEST, Each(tightness_test)),

@@ -100,44 +100,43 @@ fn drained(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
 /// Areas that differ by less than this share are the same.
 const SAME_AREA: f64 = 1e-9;
 
-fn suffice(reader: &mut Reader<'_>, zone: PartId, european: bool, case: CaseId) -> Outcome {
+/// Whether the openings are as large as the texts of the build's regions ask. No text for Australia and New Zealand was read:
+/// there a drain is asked, and nothing of its size.
+fn openings_suffice(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
+    let regions = super::super::regions(reader, case)?;
     let floor = reader.need(zone, z::FLOOR_AREA, case);
     let low = fixed(reader, zone, &["low"], case);
     let high = fixed(reader, zone, &["high", "roof"], case);
     let (low, high) = super::super::battery::both(low, high)?;
     let floor = floor?;
-    let (needed, citation): (Option<Openings>, _) = if european {
-        (calc::gas::en_1949_openings(floor), &calc::gas::EN_1949_OPENINGS)
-    } else {
-        (calc::gas::us_openings(floor), &calc::gas::US_OPENINGS)
-    };
-    let fact = if european { z::OPENINGS_SUFFICE_EUROPEAN } else { z::OPENINGS_SUFFICE_AMERICAN };
-    let Some(needed) = needed else { return no_solution(zone, fact) };
-    reader.step(|| {
-        let alone = needed.low_alone.map(|area| format!("low alone {}, or ", show(area, Dimension::AREA)));
-        let text = format!(
-            "floor {}: {}low and high {} each",
-            show(floor, Dimension::AREA),
-            alone.unwrap_or_default(),
-            show(needed.each, Dimension::AREA)
-        );
-        Step::cited(text, citation)
-    });
+    let mut texts: Vec<(Option<Openings>, &'static calc::Citation)> = Vec::new();
+    if regions.eu || regions.uk {
+        texts.push((calc::gas::en_1949_openings(floor), &calc::gas::EN_1949_OPENINGS));
+    }
+    if regions.us {
+        texts.push((calc::gas::us_openings(floor), &calc::gas::US_OPENINGS));
+    }
     reader.step(|| {
         Step::of(format!("there are {} low and {} high", show(low, Dimension::AREA), show(high, Dimension::AREA)))
     });
     let enough = |has: f64, due: f64| has >= due * (1.0 - SAME_AREA);
-    Ok(Fact::Flag(
-        needed.low_alone.is_some_and(|due| enough(low, due)) || (enough(low, needed.each) && enough(high, needed.each)),
-    ))
-}
-
-fn suffice_european(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
-    suffice(reader, zone, true, case)
-}
-
-fn suffice_american(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
-    suffice(reader, zone, false, case)
+    let mut suffice = true;
+    for (needed, citation) in texts {
+        let Some(needed) = needed else { return no_solution(zone, z::OPENINGS_SUFFICE) };
+        reader.step(|| {
+            let alone = needed.low_alone.map(|area| format!("low alone {}, or ", show(area, Dimension::AREA)));
+            let text = format!(
+                "floor {}: {}low and high {} each",
+                show(floor, Dimension::AREA),
+                alone.unwrap_or_default(),
+                show(needed.each, Dimension::AREA)
+            );
+            Step::cited(text, citation)
+        });
+        suffice &= needed.low_alone.is_some_and(|due| enough(low, due))
+            || (enough(low, needed.each) && enough(high, needed.each));
+    }
+    Ok(Fact::Flag(suffice))
 }
 
 fn ignition_sources(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
@@ -166,8 +165,7 @@ pub fn bindings() -> Bindings {
         (z::GAS_LOCKER, Each(gas_locker)),
         (z::FLOOR_AREA, Each(floor_area)),
         (z::DRAINED, Each(drained)),
-        (z::OPENINGS_SUFFICE_EUROPEAN, Each(suffice_european)),
-        (z::OPENINGS_SUFFICE_AMERICAN, Each(suffice_american)),
+        (z::OPENINGS_SUFFICE, Each(openings_suffice)),
         (z::IGNITION_SOURCES, Each(ignition_sources)),
         (f::route::IN_GAS_LOCKER, Each(in_gas_locker)),
     ]
