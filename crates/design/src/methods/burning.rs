@@ -115,10 +115,11 @@ fn intake_mouth(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     mouth(reader, part, [f::intake::DRAWS, f::intake::AT, f::intake::MOUTH], case)
 }
 
-fn owner(reader: &mut Reader<'_>, exhaust: PartId, _: CaseId) -> Outcome {
+/// Whether what it belongs to burns gas.
+fn of_gas(reader: &mut Reader<'_>, exhaust: PartId, case: CaseId) -> Outcome {
     match reader.build().part(exhaust).outer {
-        Some(owner) => Ok(Fact::Part(owner)),
-        None => no_solution(exhaust, f::exhaust::OWNER),
+        Some(owner) => Ok(Fact::Flag(super::gas::appliances::fuel(reader, owner, case)? == "gas")),
+        None => no_solution(exhaust, f::exhaust::OF_GAS),
     }
 }
 
@@ -182,7 +183,7 @@ pub fn bindings() -> Bindings {
         (h::ALTITUDE, Each(altitude)),
         (f::exhaust::MOUTH, Each(exhaust_mouth)),
         (f::intake::MOUTH, Each(intake_mouth)),
-        (f::exhaust::OWNER, Each(owner)),
+        (f::exhaust::OF_GAS, Each(of_gas)),
         (f::build::COOKING_FLAME, Each(cooking_flame)),
         (f::build::EXTINGUISHERS, Each(extinguishers)),
         (f::build::FIRE_BLANKETS, Each(fire_blankets)),
