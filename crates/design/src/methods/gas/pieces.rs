@@ -22,6 +22,10 @@ fn has_valve(reader: &mut Reader<'_>, feeds: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Flag(nearest(reader, feeds, kind::VALVE)?.is_some()))
 }
 
+fn has_regulator(reader: &mut Reader<'_>, feeds: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Flag(nearest(reader, feeds, kind::REGULATOR)?.is_some()))
+}
+
 fn valve_reach(reader: &mut Reader<'_>, feeds: PartId, case: CaseId) -> Outcome {
     match nearest(reader, feeds, kind::VALVE)? {
         Some(valve) => Ok(Fact::Number(reader.need(valve, f::valve::REACH, case)?)),
@@ -185,6 +189,7 @@ fn hose_past_its_date(reader: &mut Reader<'_>, hose: PartId, case: CaseId) -> Ou
 pub fn bindings() -> Bindings {
     use Method::Each;
     vec![
+        (f::feeds::HAS_REGULATOR, Each(has_regulator)),
         (f::feeds::HAS_VALVE, Each(has_valve)),
         (f::feeds::VALVE_REACH, Each(valve_reach)),
         (f::feeds::SUPPLY_PRESSURE, Each(supply_pressure)),

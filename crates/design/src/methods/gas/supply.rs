@@ -53,6 +53,14 @@ fn cylinder_gives(reader: &mut Reader<'_>, line: PartId, case: CaseId) -> Outcom
     Ok(Fact::Number(watts))
 }
 
+/// Whether a line starts from a cylinder.
+fn from_cylinder(reader: &mut Reader<'_>, line: PartId, case: CaseId) -> Outcome {
+    match reader.fact(line, f::gas_line::FROM, case)? {
+        Fact::Part(supply) => Ok(Fact::Flag(reader.build().part(supply).kind == kind::CYLINDER)),
+        _ => no_solution(line, f::gas_line::FROM),
+    }
+}
+
 /// Whether a line from the cylinder is shut off in a crash.
 fn stops_in_crash(reader: &mut Reader<'_>, cylinder: PartId, case: CaseId) -> Outcome {
     let (lines, mut gaps) = lines_from(reader, cylinder, case);
@@ -71,6 +79,7 @@ pub fn bindings() -> Bindings {
     use super::super::ventilation::sealed_from_living;
     use Method::Each;
     vec![
+        (f::gas_line::FROM_CYLINDER, Each(from_cylinder)),
         (f::gas_line::CYLINDER_GIVES, Each(cylinder_gives)),
         (c::SEALED_FROM_LIVING, Each(sealed_from_living)),
         (c::STOPS_IN_CRASH, Each(stops_in_crash)),
