@@ -54,7 +54,8 @@ fn what_burns_gas_and_hangs_on_no_line_is_named() {
     let build = support::build(&van(LINE, "cooker camp fuel=unknown\n"));
     assert_eq!(titles(&build, part(&build, "build", ""), "unpiped"), ["…"], "nobody knows what it burns");
     // A line that could not be read may feed it.
-    let build = support::build(&van(LINE, "generator genset fuel=gas power=\"2 kW\"\ngas-line other from=left { feeds }\n"));
+    let build =
+        support::build(&van(LINE, "generator genset fuel=gas power=\"2 kW\"\ngas-line other from=left { feeds }\n"));
     assert_eq!(titles(&build, part(&build, "build", ""), "unpiped"), ["…"]);
 }
 
@@ -111,7 +112,8 @@ fn a_mouth_is_inside_below_the_floor_or_outside() {
         assert_eq!(vocabulary::fact_spec(spec).choices().get(usize::from(word)), Some(&expected), "{at}");
     }
     // A closed space without a place may hold it.
-    let more = "zone garage kind=garage\nheater other fuel=diesel combustion=sealed { exhaust at=\"1000, -950, -300 mm\"; }\n";
+    let more =
+        "zone garage kind=garage\nheater other fuel=diesel combustion=sealed { exhaust at=\"1000, -950, -300 mm\"; }\n";
     let build = build(&van(LINE, more));
     let asked = gaps(&build, part(&build, "exhaust", "exhaust:1"), "mouth");
     assert!(asked.iter().any(|gap| gap.ends_with("exhaust:1 ends")), "{asked:?}");

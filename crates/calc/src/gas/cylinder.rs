@@ -19,8 +19,8 @@ pub static VAPORISATION: Citation = Citation {
 };
 
 const POUND: f64 = 0.453_592_37;
-const BTU_PER_HOUR: f64 = 0.293_071_07;
-const ZERO_FAHRENHEIT_KELVIN: f64 = 255.372_222;
+const BTU_PER_HOUR: f64 = 1_055.055_852_62 / 3_600.0;
+const ZERO_FAHRENHEIT_KELVIN: f64 = 459.67 * KELVIN_PER_FAHRENHEIT;
 const KELVIN_PER_FAHRENHEIT: f64 = 5.0 / 9.0;
 
 /// Content of the table's cylinder, lb.

@@ -12,7 +12,7 @@ use quantity::Dimension;
 use vocabulary::{PartKind, fact as f, fact::zone as z, kind};
 
 /// What sparks, glows or burns.
-const SPARKS: [PartKind; 14] = [
+const SPARKS: [PartKind; 15] = [
     kind::BATTERY,
     kind::CHARGER,
     kind::CONVERTER,
@@ -27,6 +27,7 @@ const SPARKS: [PartKind; 14] = [
     kind::LAMP,
     kind::OUTLETS,
     kind::APPLIANCE,
+    kind::GENERATOR,
 ];
 
 fn cylinders(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
@@ -139,13 +140,33 @@ fn openings_suffice(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outc
     Ok(Fact::Flag(suffice))
 }
 
+/// Whether a thing whose space is not known certainly stands outside a zone: both say where they are, and they do not overlap.
+fn certainly_elsewhere(reader: &mut Reader<'_>, thing: PartId, zone: PartId, case: CaseId) -> bool {
+    let Ok(Some(own)) = space::extent(reader, thing, case) else { return false };
+    let (Ok(Fact::Lengths(from)), Ok(Fact::Lengths(size))) =
+        (reader.fact(zone, z::FROM, case), reader.fact(zone, z::SIZE, case))
+    else {
+        return false;
+    };
+    let to = [0, 1, 2].map(|axis| from[axis] + size[axis]);
+    space::distance(&own, &[from, to]) > 0.0
+}
+
 fn ignition_sources(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
-    let (mut found, mut gaps) = space::standing_in(reader, Space::Zone(zone), &SPARKS, case);
-    let (generators, more) = space::standing_in(reader, Space::Zone(zone), &[kind::GENERATOR], case);
-    found.extend(generators);
-    gaps.add(&more);
+    let build = reader.build();
+    let mut complete = super::super::complete(reader, &SPARKS);
+    let mut found = Vec::new();
+    for &thing in SPARKS.iter().flat_map(|kind| build.of_kind(*kind).members.iter()) {
+        match space::of(reader, thing, case) {
+            Ok(own) if own == Space::Zone(zone) => found.push(thing),
+            Ok(_) => {}
+            // Of a thing without any place nothing is asked here; one that stands somewhere must stand elsewhere.
+            Err(_) if space::placeless(reader, thing) || certainly_elsewhere(reader, thing, zone, case) => {}
+            Err(_) => complete = false,
+        }
+    }
     found.sort_unstable();
-    Ok(parts(found, gaps.is_empty()))
+    Ok(parts(found, complete))
 }
 
 /// Whether a route runs through a locker for gas cylinders.
