@@ -70,8 +70,8 @@ fn by_position(
         let word = reader.need_word(zone, f::zone::KIND, case)?;
         let place = (reader.fact(zone, f::zone::FROM, case), reader.fact(zone, f::zone::SIZE, case));
         let (Ok(Fact::Lengths(corner)), Ok(Fact::Lengths(extent))) = place else {
-            // A closed space without a place may hold the mouth.
-            if CLOSED.contains(&word) {
+            // A closed space without a place may hold the mouth; one inside another is asked for by that.
+            if CLOSED.contains(&word) && reader.silent(zone, f::zone::INSIDE) {
                 unplaced.add(&crate::reader::either((part, said), (zone, f::zone::FROM)));
             }
             continue;

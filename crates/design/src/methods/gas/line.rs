@@ -263,10 +263,12 @@ pub fn lines_from(reader: &mut Reader<'_>, supply: PartId, case: CaseId) -> (Vec
 fn unpiped(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     let build = reader.build();
     let feeds = build.of_kind(kind::FEEDS);
-    let fed: Vec<PartId> = feeds.members.iter().filter_map(|own| appliances::named(build, *own)).collect();
+    let named: Vec<Option<PartId>> = feeds.members.iter().map(|own| appliances::named(build, *own)).collect();
+    let understood = named.iter().all(Option::is_some);
+    let fed: Vec<PartId> = named.into_iter().flatten().collect();
     let (burning, gaps) = appliances::burning_gas(reader, case);
     let left = burning.into_iter().filter(|own| !fed.contains(own));
-    if feeds.complete && build.of_kind(kind::GAS_LINE).complete {
+    if understood && feeds.complete && build.of_kind(kind::GAS_LINE).complete {
         Ok(parts(left, gaps.is_empty()))
     } else if left.count() == 0 && gaps.is_empty() {
         Ok(all([]))
