@@ -38,8 +38,11 @@ fn hoods(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
 }
 
 fn altitude_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    let brief = reader.build().only(kind::BRIEF);
-    Ok(Fact::Flag(brief.is_some_and(|brief| !reader.silent(brief, f::brief::ALTITUDE))))
+    match reader.build().only(kind::BRIEF) {
+        Some(brief) => super::is_said(reader, brief, f::brief::ALTITUDE).map(Fact::Flag),
+        None if reader.build().of_kind(kind::BRIEF).complete => Ok(Fact::Flag(false)),
+        None => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
+    }
 }
 
 fn altitude(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
