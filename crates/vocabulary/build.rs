@@ -323,7 +323,7 @@ impl Writer {
 
 /// The constants of `quantity::Dimension`, by the word that the data use.
 fn dimension(word: &str) -> Outcome<String> {
-    const KNOWN: [&str; 24] = [
+    const KNOWN: [&str; 25] = [
         "ratio",
         "length",
         "area",
@@ -348,6 +348,7 @@ fn dimension(word: &str) -> Outcome<String> {
         "frequency",
         "money",
         "temperature-coefficient",
+        "mass-flow",
     ];
     if KNOWN.contains(&word) { Ok(constant(word)) } else { Err(format!("unknown dimension {word}").into()) }
 }

@@ -1,7 +1,7 @@
 //! The engineering of Coachwright's checks: pure functions and sourced tables.
 //!
 //! The electrical functions stand at the crate's root; [`heat`], [`moisture`], [`water`], [`mass`], [`space`] (where things
-//! stand), [`sun`], [`week`] (a week of energy), [`nodal`] (the solved network) and
+//! stand), [`gas`], [`air`] (for flames and people), [`sun`], [`week`] (a week of energy), [`nodal`] (the solved network) and
 //! [`time_current`] (when devices open) are modules of their own.
 //!
 //! The crate knows nothing of specifications, rules or editors. Arguments and results are coherent SI in `f64`
@@ -12,6 +12,7 @@
 //! water and mass answer with a typed [`InputError`] and give an [`Interval`] where an input has a tolerance.
 
 pub mod adiabatic;
+pub mod air;
 pub mod alternator;
 pub mod ampacity;
 pub mod battery;
@@ -22,6 +23,7 @@ pub mod contact_resistance;
 pub mod device_window;
 pub mod drop_limits;
 pub mod energy;
+pub mod gas;
 pub mod heat;
 pub mod input;
 pub mod interval;

@@ -3,9 +3,9 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    mains_drop, make, making, modes, network, opening, order, restraint, ring, shock, solved, space, starting, supply,
-    support, switching, together, transfer, ventilation, week, window,
+    air, alternator, bank, bars, board, burning, charger, charging, controller, drop, energy, fire, gas, in_line,
+    inlet, isolation, limits, mains_drop, make, making, modes, network, opening, order, restraint, ring, shock, solved,
+    space, starting, supply, support, switching, together, transfer, ventilation, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -115,15 +115,19 @@ pub type Bindings = Vec<(FactId, Method)>;
 
 /// The subjects that keep their own lists.
 const SUBJECTS: &[fn() -> Bindings] = &[
+    air::bindings,
     alternator::bindings,
     bank::bindings,
     board::bindings,
     bars::bindings,
+    burning::bindings,
     charger::bindings,
     charging::bindings,
     controller::bindings,
     drop::bindings,
     energy::bindings,
+    fire::bindings,
+    gas::bindings,
     inlet::bindings,
     in_line::bindings,
     make::bindings,

@@ -1,11 +1,13 @@
 //! How each worked-out fact follows from others, by the functions of `calc`. One file for each part kind or subject.
 
+pub mod air;
 pub mod alternator;
 pub mod ampacity;
 pub mod bank;
 pub mod bars;
 pub mod battery;
 pub mod board;
+pub mod burning;
 pub mod charger;
 pub mod charging;
 pub mod conductor;
@@ -15,7 +17,9 @@ pub mod doubt;
 pub mod drop;
 pub mod energy;
 mod faults;
+pub mod fire;
 pub mod flow;
+pub mod gas;
 pub mod in_line;
 pub mod inlet;
 pub mod isolation;
