@@ -4,7 +4,7 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
+    make, making, network, restraint, scene, shock, space, supply, switching, together, transfer, ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -128,6 +128,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     limits::bindings,
     network::bindings,
     restraint::bindings,
+    scene::bindings,
     shock::bindings,
     solar::bindings,
     space::bindings,

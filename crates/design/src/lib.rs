@@ -14,6 +14,7 @@ mod methods;
 mod part;
 mod reader;
 mod regions;
+mod scene;
 mod working;
 
 pub use binding::unbound_facts;
@@ -25,4 +26,5 @@ pub use link::link;
 pub use part::{Build, Part};
 pub use reader::Reader;
 pub use regions::Regions;
+pub use scene::{Hole, Interior, Scene, Stand};
 pub use working::{Step, Working};

@@ -5,8 +5,9 @@ use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
-use crate::methods::{FaultNetwork, Strength, run_end};
+use crate::methods::{FaultNetwork, Strength, WaysOut, run_end};
 use crate::part::{Build, Reference, Said, index};
+use crate::scene::Scene;
 use crate::working::{Step, Working};
 use spec::Value;
 use std::collections::HashMap;
@@ -50,6 +51,10 @@ pub struct Reader<'a> {
     walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
     ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
+    /// Where everything stands.
+    scene: Option<Arc<Scene>>,
+    /// The ways out of each berth and seat.
+    ways: HashMap<PartId, Arc<WaysOut>>,
 }
 
 impl<'a> Reader<'a> {
@@ -78,6 +83,8 @@ impl<'a> Reader<'a> {
             faults: [None, None],
             ratings: HashMap::new(),
             walks: None,
+            scene: None,
+            ways: HashMap::new(),
         }
     }
 
@@ -410,6 +417,24 @@ impl<'a> Reader<'a> {
         self.recording = outer;
         self.walks = Some(walks.clone());
         walks
+    }
+
+    /// Where everything stands, made once.
+    pub fn scene(&mut self) -> Arc<Scene> {
+        let build = self.build;
+        self.scene.get_or_insert_with(|| Arc::new(Scene::of(build))).clone()
+    }
+
+    /// The ways out of a berth or seat, found once.
+    pub(crate) fn ways_out(&mut self, from: PartId, case: CaseId) -> Arc<WaysOut> {
+        if let Some(ways) = self.ways.get(&from) {
+            return ways.clone();
+        }
+        let outer = self.recording.take();
+        let ways = Arc::new(WaysOut::of(self, from, case));
+        self.recording = outer;
+        self.ways.insert(from, ways.clone());
+        ways
     }
 
     /// The network for fault currents, made once for each strength.

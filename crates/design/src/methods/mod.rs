@@ -30,6 +30,7 @@ pub mod place;
 pub mod restraint;
 pub mod run;
 pub mod run_end;
+pub mod scene;
 pub mod shock;
 pub mod solar;
 pub mod source;
@@ -44,6 +45,7 @@ pub mod whole;
 pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
+pub use scene::WaysOut;
 
 use crate::fact::{Fact, Outcome};
 use crate::known::{Gap, Gaps, PartId, Parts};
