@@ -9,6 +9,7 @@ mod names;
 mod networks;
 mod operated;
 mod outside;
+mod places;
 mod rings;
 mod runs;
 mod shores;
@@ -58,6 +59,7 @@ pub fn link(spec: Spec) -> Build {
     check_absent_systems(&mut build);
     list_kinds(&mut build, &incomplete);
     unfed::find_unfed(&mut build, &incomplete);
+    places::find(&mut build);
     build
 }
 

@@ -5,6 +5,7 @@ use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::{least, no_solution};
+use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::space::{Cuboid, clear_share};
@@ -21,11 +22,13 @@ pub fn bindings() -> Bindings {
         (b::GUARD_HEIGHT, Each(guard_height)),
         (b::GUARD_GAP, Each(guard_gap)),
         (b::CLEAR_PART, Each(clear_part)),
-        (b::LOW_CLEAR_PART, Each(low_clear_part)),
+        (b::CLEAR_HEIGHT_ASKED, Each(clear_height_asked)),
+        (b::CLEAR_PART_ASKED, Each(clear_part_asked)),
         (b::WIDTH_EACH, Each(width_each)),
         (b::SLEEP_LENGTH, Each(sleep_length)),
         (b::MONOXIDE_ALARMS, Each(monoxide_alarms)),
         (b::MONOXIDE_ALARM_DISTANCE, Each(monoxide_alarm_distance)),
+        (b::EXITS_THERE, Each(ways::exits_there)),
         (b::EXITS_REACHED, Each(ways::exits_reached)),
         (b::WAY_WIDTH, Each(ways::way_width)),
         (b::SECOND_WAY_WIDTH, Each(ways::second_way_width)),
@@ -41,9 +44,11 @@ const AGAINST: f64 = 0.05;
 /// (read).
 const AS_A_GUARD: f64 = 0.127;
 
-/// The clear heights that EN 1646-1 asks for over a bunk, and over one in a small vehicle, m (second-hand).
-const CLEAR: f64 = 0.5;
-const LOW_CLEAR: f64 = 0.4;
+/// Over a bunk EN 1646-1 asks for 500 mm clear over two thirds of it; in a vehicle whose overall length × width is no more than
+/// 13.5 m² for 400 mm over half of it (second-hand, one copy; 12 m² in the edition of 2004).
+const SMALL_VEHICLE: f64 = 13.5;
+const CLEAR: [f64; 2] = [0.5, 2.0 / 3.0];
+const CLEAR_WHEN_SMALL: [f64; 2] = [0.4, 0.5];
 
 fn solid(reader: &mut Reader<'_>, berth: PartId) -> Outcome<Cuboid> {
     reader.scene().solid(reader.build(), berth)
@@ -156,12 +161,34 @@ fn share(reader: &mut Reader<'_>, berth: PartId, height: f64) -> Outcome {
     Ok(Fact::Number(share))
 }
 
-fn clear_part(reader: &mut Reader<'_>, berth: PartId, _: CaseId) -> Outcome {
-    share(reader, berth, CLEAR)
+/// The clear height and the part of the berth over which it is asked.
+fn asked(reader: &mut Reader<'_>, case: CaseId) -> Outcome<[f64; 2]> {
+    let area = reader.need(Build::ROOT, f::build::PLAN_AREA, case)?;
+    let small = area <= SMALL_VEHICLE;
+    let asked = if small { CLEAR_WHEN_SMALL } else { CLEAR };
+    reader.step(|| Step {
+        source: Some("EN 1646-1, bunks (second-hand)".to_owned()),
+        ..Step::of(format!(
+            "{} over {:.0} % of it in a vehicle of {}",
+            length(asked[0]),
+            asked[1] * 100.0,
+            crate::methods::show(area, quantity::Dimension::AREA)
+        ))
+    });
+    Ok(asked)
 }
 
-fn low_clear_part(reader: &mut Reader<'_>, berth: PartId, _: CaseId) -> Outcome {
-    share(reader, berth, LOW_CLEAR)
+fn clear_height_asked(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Number(asked(reader, case)?[0]))
+}
+
+fn clear_part_asked(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Number(asked(reader, case)?[1]))
+}
+
+fn clear_part(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
+    let height = asked(reader, case)?[0];
+    share(reader, berth, height)
 }
 
 fn width_each(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {

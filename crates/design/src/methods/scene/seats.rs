@@ -13,6 +13,7 @@ pub fn bindings() -> Bindings {
     use Method::Each;
     vec![
         (s::PROVEN, Each(proven)),
+        (s::EXITS_THERE, Each(ways::exits_there)),
         (s::EXITS_REACHED, Each(ways::exits_reached)),
         (s::WAY_WIDTH, Each(ways::way_width)),
         (s::SECOND_WAY_WIDTH, Each(ways::second_way_width)),

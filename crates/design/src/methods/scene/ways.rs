@@ -171,6 +171,12 @@ fn reached(reader: &mut Reader<'_>, from: PartId, fires: Option<&[Cuboid]>, case
     Ok(reached)
 }
 
+/// How many exits nothing blocks.
+pub fn exits_there(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    let exits = free_exits(reader, case)?;
+    Ok(Fact::Number(f64::from(u32::try_from(exits.len()).unwrap_or(u32::MAX))))
+}
+
 /// The exits that are reached.
 pub fn exits_reached(reader: &mut Reader<'_>, from: PartId, case: CaseId) -> Outcome {
     let ways = reader.ways_out(from, case);
