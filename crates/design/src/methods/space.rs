@@ -84,7 +84,7 @@ pub fn standing_in(
 }
 
 /// The properties that say where a thing is.
-const PLACES: [&str; 7] = ["zone", "at", "from", "beside", "wall", "above-floor", "below-ceiling"];
+const PLACES: [&str; 7] = ["zone", "at", "from", "beside", "wall", "raised", "below-ceiling"];
 
 /// Whether nothing at all is said of where a thing is.
 pub fn placeless(reader: &Reader<'_>, part: PartId) -> bool {

@@ -1,7 +1,7 @@
 //! The space in which people live and its skin.
 
 use super::given::{number, places, word};
-use super::{ROUNDING, Scene};
+use super::Scene;
 use crate::fact::Outcome;
 use crate::known::{AnyOf, Gap, Gaps, PartId};
 use crate::part::Build;
@@ -80,32 +80,6 @@ impl Scene {
             places(kind::ZONE).into_iter().flat_map(|places| [places.from, places.size]).flatten().map(|fact| Gap::Entry(*zone, fact))
         });
         Gaps(vec![AnyOf(entries.collect())])
-    }
-
-    /// Whether a point lies inside a space of the vehicle that holds air (all but the engine's and the open air), deeper than
-    /// `depth` (m): the space.
-    ///
-    /// # Errors
-    /// What would settle it.
-    pub fn enclosing(&self, build: &Build, point: [f64; 3], depth: f64) -> Outcome<Option<PartId>> {
-        let Ok(point) = Cuboid::point(point) else { return Ok(None) };
-        let mut gaps = self.doubt.clone();
-        for (zone, shape) in &self.zones {
-            let deep = (0..3).all(|axis| {
-                shape.most()[axis] - point.least()[axis] > depth + ROUNDING
-                    && point.least()[axis] - shape.least()[axis] > depth + ROUNDING
-            });
-            if !deep {
-                continue;
-            }
-            match word(build, *zone, Some(f::zone::KIND)) {
-                Ok(Some("outside" | "engine")) => {}
-                Ok(Some(_)) => return Ok(Some(*zone)),
-                Ok(None) => gaps.add(&Gaps::one(Gap::Entry(*zone, f::zone::KIND))),
-                Err(more) => gaps.add(&more),
-            }
-        }
-        if gaps.is_empty() { Ok(None) } else { Err(gaps) }
     }
 }
 

@@ -17,7 +17,7 @@ pub struct Places {
     pub toward: Option<FactId>,
     pub wall: Option<FactId>,
     pub along: Option<FactId>,
-    pub above_floor: Option<FactId>,
+    pub raised: Option<FactId>,
     pub below_ceiling: Option<FactId>,
 }
 
@@ -41,7 +41,7 @@ pub fn places(kind: PartKind) -> Option<&'static Places> {
                 toward: given("toward").filter(|_| from.is_some()),
                 wall: given("wall"),
                 along: given("along"),
-                above_floor: given("above-floor"),
+                raised: given("raised"),
                 below_ceiling: given("below-ceiling"),
             })
         };

@@ -86,7 +86,7 @@ fn by_words(
     zone: &Outcome<Option<PartId>>,
 ) -> Outcome<Option<Worked>> {
     let (wall, beside) = (word(build, part, places.wall)?, other_part(build, part, places.beside)?);
-    let floor = number(build, part, places.above_floor)?;
+    let floor = number(build, part, places.raised)?;
     let ceiling = number(build, part, places.below_ceiling)?;
     if wall.is_none() && beside.is_none() && floor.is_none() && ceiling.is_none() {
         return Ok(None);

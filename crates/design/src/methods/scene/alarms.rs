@@ -15,7 +15,6 @@ pub fn bindings() -> Bindings {
         (a::COOKER_DISTANCE, Each(cooker_distance)),
         (a::FLAMES, Each(flames)),
         (a::FLAME_DISTANCE, Each(flame_distance)),
-        (a::HEIGHT, Each(height)),
         (a::UNDER_CEILING, Each(under_ceiling)),
     ]
 }
@@ -65,17 +64,12 @@ fn heights(reader: &mut Reader<'_>, alarm: PartId) -> Outcome<[f64; 2]> {
             // To write its height is enough.
             let mut gaps = stand.gaps.clone();
             for any in &mut gaps.0 {
-                any.0.push(Gap::Entry(alarm, a::ABOVE_FLOOR));
+                any.0.push(Gap::Entry(alarm, a::RAISED));
             }
             gaps
         }),
         None => Err(Gaps::one(Gap::Unread(alarm))),
     }
-}
-
-fn height(reader: &mut Reader<'_>, alarm: PartId, _: CaseId) -> Outcome {
-    let floor = reader.scene().interior(reader.build()).map_or(0.0, |interior| interior.around.least()[2]);
-    Ok(Fact::Number(heights(reader, alarm)?[0] - floor))
 }
 
 fn under_ceiling(reader: &mut Reader<'_>, alarm: PartId, _: CaseId) -> Outcome {

@@ -269,7 +269,9 @@ fn step_up(reader: &mut Reader<'_>, exit: PartId, _: CaseId) -> Outcome {
         gaps.add(unknown);
     }
     let (Ok(interior), Ok(opening), true) = (interior, opening, gaps.is_empty()) else { return Err(gaps) };
-    let steps: Vec<Cuboid> = solids.boxes.into_iter().map(|(_, shape)| shape).collect();
+    let stands = |part: PartId| matches!(build.part(part).kind, kind::FURNISHING | kind::BERTH | kind::SEAT);
+    let steps: Vec<Cuboid> =
+        solids.boxes.into_iter().filter(|(part, _)| stands(*part)).map(|(_, shape)| shape).collect();
     let up = height_above_standing(&opening.bounds(), interior.around.least()[2], &steps, STRIDE);
     reader.step(|| Step::of(format!("lower edge {} above what one can stand on", length(up))));
     Ok(Fact::Number(up))

@@ -15,23 +15,17 @@ pub fn bindings() -> Bindings {
     use Method::Each;
     vec![
         (x::BURNS, Each(burns)),
-        (x::ENDS_INSIDE, Each(ends_inside)),
         (x::OPENINGS, Each(openings)),
         (x::OPENING_DISTANCE, Each(opening_distance)),
         (x::OPENING_ABOVE, Each(opening_above)),
         (x::INSIDE_EDGE, Each(inside_edge)),
-        (x::BELOW_FLOOR, Each(below_floor)),
         (x::INTAKES, Each(intakes)),
         (x::INTAKE_DISTANCE, Each(intake_distance)),
         (x::INTAKE_ON_ITS_SIDE, Each(intake_on_its_side)),
         (x::PETROL_TANKS, Each(petrol_tanks)),
         (x::PETROL_DISTANCE, Each(petrol_distance)),
-        (f::intake::ENDS_INSIDE, Each(draws_inside)),
     ]
 }
-
-/// A mouth deeper than this in a space is inside it, m. Chosen: the thickness of a skin.
-const DEEP: f64 = 0.02;
 
 /// How far above a mouth an opening counts, m: chosen in the fact book of this trade, where no text gives one.
 const ABOVE: f64 = 1.5;
@@ -54,28 +48,6 @@ fn burns(reader: &mut Reader<'_>, exhaust: PartId, case: CaseId) -> Outcome {
 
 fn mouth(reader: &mut Reader<'_>, part: PartId) -> Outcome<Cuboid> {
     reader.scene().shape(part)
-}
-
-fn ends_inside(reader: &mut Reader<'_>, exhaust: PartId, _: CaseId) -> Outcome {
-    let (build, scene) = (reader.build(), reader.scene());
-    let mouth = mouth(reader, exhaust)?;
-    let zone = scene.enclosing(build, mouth.centre(), DEEP)?;
-    if let Some(zone) = zone {
-        reader.step(|| Step::of(format!("its mouth lies in {}", build.part(zone).title)));
-    }
-    Ok(Fact::Flag(zone.is_some()))
-}
-
-fn draws_inside(reader: &mut Reader<'_>, intake: PartId, case: CaseId) -> Outcome {
-    let (build, scene) = (reader.build(), reader.scene());
-    let mouth = mouth(reader, intake)?;
-    match scene.enclosing(build, mouth.centre(), DEEP)? {
-        Some(zone) => {
-            reader.step(|| Step::of(format!("its mouth lies in {}", build.part(zone).title)));
-            Ok(Fact::Flag(matches!(reader.need_word(zone, f::zone::KIND, case)?, "living" | "cab")))
-        }
-        None => Ok(Fact::Flag(false)),
-    }
 }
 
 /// The openings with their holes and the skin.
@@ -133,10 +105,6 @@ fn inside_edge(reader: &mut Reader<'_>, exhaust: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Number(inside))
 }
 
-fn below_floor(reader: &mut Reader<'_>, exhaust: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Flag(under(reader, exhaust)? > 0.0))
-}
-
 /// The intakes of the same heater.
 fn own_intakes(reader: &Reader<'_>, exhaust: PartId) -> Outcome<Vec<PartId>> {
     let build = reader.build();
@@ -163,7 +131,15 @@ fn intake_on_its_side(reader: &mut Reader<'_>, exhaust: PartId, _: CaseId) -> Ou
     let own = own_intakes(reader, exhaust)?;
     let placed = both(mouth(reader, exhaust), shapes(reader, &own));
     let (skin, (mouth, intakes)) = both(scene.skin(build), placed)?;
-    Ok(Fact::Flag(intakes.iter().all(|(_, intake)| same_side(&skin, &mouth, intake).is_some())))
+    // What hangs below the floor is at the wall that it is nearest to.
+    let middle = skin.body().centre()[2];
+    let raised = |thing: &Cuboid| {
+        let [x, y, z] = thing.centre();
+        let z = if z < skin.body().least()[2] { middle } else { z };
+        Cuboid::point([x, y, z]).unwrap_or(*thing)
+    };
+    let mouth = raised(&mouth);
+    Ok(Fact::Flag(intakes.iter().all(|(_, intake)| same_side(&skin, &mouth, &raised(intake)).is_some())))
 }
 
 /// The tanks for petrol.
