@@ -6,14 +6,42 @@
 
 /// Words of materials that do not burn.
 const MINERAL: [&str; 16] = [
-    "steel", "stainless", "aluminium", "aluminum", "iron", "copper", "brass", "glass", "ceramic", "tile", "stone",
-    "concrete", "cement", "calcium-silicate", "gypsum", "rock-wool",
+    "steel",
+    "stainless",
+    "aluminium",
+    "aluminum",
+    "iron",
+    "copper",
+    "brass",
+    "glass",
+    "ceramic",
+    "tile",
+    "stone",
+    "concrete",
+    "cement",
+    "calcium-silicate",
+    "gypsum",
+    "rock-wool",
 ];
 
 /// Words of materials that burn, whatever else is in them.
 const ORGANIC: [&str; 16] = [
-    "wood", "ply", "board", "timber", "foam", "cloth", "cotton", "carpet", "plastic", "paper", "laminate", "veneer",
-    "fibre-reinforced", "polyester", "bamboo", "leather",
+    "wood",
+    "ply",
+    "board",
+    "timber",
+    "foam",
+    "cloth",
+    "cotton",
+    "carpet",
+    "plastic",
+    "paper",
+    "laminate",
+    "veneer",
+    "fibre-reinforced",
+    "polyester",
+    "bamboo",
+    "leather",
 ];
 
 /// Whether a material, by its name, does not burn: it names metal, glass or stone and nothing of wood, fibre or plastic. "Cement
@@ -29,9 +57,8 @@ pub fn does_not_burn(material: &str) -> bool {
     let is_mineral = |word: &String| MINERAL.contains(&word.as_str());
     let mineral_board =
         words.windows(2).any(|pair| matches!(pair, [kind, board] if is_mineral(kind) && board == "board"));
-    let burns = |word: &String| {
-        !(mineral_board && word == "board") && ORGANIC.iter().any(|organic| word.contains(organic))
-    };
+    let burns =
+        |word: &String| !(mineral_board && word == "board") && ORGANIC.iter().any(|organic| word.contains(organic));
     words.iter().any(is_mineral) && !words.iter().any(burns)
 }
 

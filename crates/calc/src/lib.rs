@@ -62,12 +62,12 @@ pub use battery::{
     AssumedStrength, Chemistry, assumed_internal_resistance, discharged_voltage, full_charge_citation,
     full_charge_voltage, short_circuit_current, two_point_resistance, two_point_short_circuit,
 };
-pub use burning::does_not_burn;
 pub use breaker_capacity::{
     BreakerCapacity, LARGE_BANK, LARGE_BANK_COULOMBS, LARGE_BANK_CRANKING, LARGE_BANK_DECLARED,
     LARGE_BANK_INTERRUPTING, LARGE_BANK_VOLTS, LargeBankNeed, breaker_capacity_by_cranking, breaker_capacity_on_shore,
     large_bank_need,
 };
+pub use burning::does_not_burn;
 pub use citation::{Citation, Mark};
 pub use conductor::{
     ConductorSize, Resistance, Stranding, at_temperature, awg_area, awg_diameter, resistance_per_metre,

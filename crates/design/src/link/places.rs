@@ -5,6 +5,7 @@ use crate::part::{Build, Part};
 use crate::scene::{Scene, Stand};
 use calc::space::Cuboid;
 use spec::{Slip, Span, Value};
+use std::collections::HashSet;
 use vocabulary::{FactId, PartKind, fact as f, kind};
 
 /// What is solid: two of these cannot be in one place.
@@ -47,11 +48,11 @@ const NEVER_TINY: [PartKind; 5] = [kind::ZONE, kind::FURNISHING, kind::BERTH, ki
 pub fn find(build: &mut Build) {
     let scene = Scene::of(build);
     let mut slips = Vec::new();
-    let mut odd: Vec<PartId> = Vec::new();
+    let mut odd: HashSet<PartId> = HashSet::new();
     for (number, part) in build.parts() {
         if let Some(slip) = wrong_unit(number, part, &scene).or_else(|| in_a_circle(build, number, part, &scene)) {
             slips.push(slip);
-            odd.push(number);
+            odd.insert(number);
         }
     }
     let sound: Vec<(PartId, &Part, &Stand)> = build
@@ -101,7 +102,11 @@ fn wrong_unit(number: PartId, part: &Part, scene: &Scene) -> Option<Slip> {
                 format!("`{name}` of {} is {}: no vehicle is as large", part.title, metres(most)),
             );
             return Some(if most / THOUSAND <= LONGEST {
-                slip.help(format!("millimetres were meant, it seems: {} instead of {}", metres(most / THOUSAND), metres(most)))
+                slip.help(format!(
+                    "millimetres were meant, it seems: {} instead of {}",
+                    metres(most / THOUSAND),
+                    metres(most)
+                ))
             } else {
                 slip.help("coordinates count from the front axle, the centre line and the living floor")
             });
@@ -177,7 +182,11 @@ fn outside(build: &Build, part: &Part, shape: &Cuboid) -> Option<Slip> {
     let mut out: Vec<(f64, &str, &str)> = Vec::new();
     if let (Some(length), Some(overhang)) = (length, overhang) {
         out.push((-overhang - least[0], "before the foremost point", "x counts rearward of the front axle"));
-        out.push((most[0] - (length - overhang), "behind the rearmost point", "x counts rearward of the front axle, not of the bumper"));
+        out.push((
+            most[0] - (length - overhang),
+            "behind the rearmost point",
+            "x counts rearward of the front axle, not of the bumper",
+        ));
     }
     if let Some(half) = half {
         let help = "y counts from the centre line: the left half is below 0, the right half above";
@@ -267,7 +276,7 @@ fn exit_at_fault(build: &Build, scene: &Scene, number: PartId, part: &Part) -> O
             place_of(part),
             format!("{} is {} away from the wall that it is said to be in", part.title, metres(off)),
         )
-        .help("on the left y is below 0, on the right above; `side` and `at` must say the same wall")
+        .help("`side` and `at` must say the same wall (on the left y is below 0, on the right above), and the space behind it must be drawn: a door of the cab needs a zone of kind cab")
     })
 }
 
@@ -305,7 +314,8 @@ fn overlaps(sound: &[(PartId, &Part, &Stand)]) -> Vec<Slip> {
                 continue;
             }
             let shared = shape.shared(its).map_or([0.0; 3], |shared| shared.size());
-            let (later, first) = if part.head.bytes.start > other.head.bytes.start { (part, other) } else { (other, part) };
+            let (later, first) =
+                if part.head.bytes.start > other.head.bytes.start { (part, other) } else { (other, part) };
             slips.push(
                 Slip::new(
                     "place/solids-overlap",
@@ -319,7 +329,9 @@ fn overlaps(sound: &[(PartId, &Part, &Stand)]) -> Vec<Slip> {
                         metres(shared[2])
                     ),
                 )
-                .help("mend the place or the size of one; `from` is the corner with the least x, y and z, not the middle")
+                .help(
+                    "mend the place or the size of one; `from` is the corner with the least x, y and z, not the middle",
+                )
                 .related(first.head.clone(), "the other"),
             );
         }

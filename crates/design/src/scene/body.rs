@@ -1,7 +1,7 @@
 //! The space in which people live and its skin.
 
-use super::given::{number, places, word};
 use super::Scene;
+use super::given::{number, places, word};
 use crate::fact::Outcome;
 use crate::known::{AnyOf, Gap, Gaps, PartId};
 use crate::part::Build;
@@ -77,7 +77,11 @@ impl Scene {
     /// What gives the space in which people live a box that can be reckoned with.
     fn no_skin(&self, build: &Build) -> Gaps {
         let entries = build.of_kind(kind::ZONE).members.iter().flat_map(|zone| {
-            places(kind::ZONE).into_iter().flat_map(|places| [places.from, places.size]).flatten().map(|fact| Gap::Entry(*zone, fact))
+            places(kind::ZONE)
+                .into_iter()
+                .flat_map(|places| [places.from, places.size])
+                .flatten()
+                .map(|fact| Gap::Entry(*zone, fact))
         });
         Gaps(vec![AnyOf(entries.collect())])
     }

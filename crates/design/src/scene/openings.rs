@@ -172,7 +172,9 @@ impl Scene {
             return Ok(None);
         }
         match super::given::part(build, vent, Some(f::vent::TO))? {
-            Some(to) if Some(to) != build.outside && word(build, to, Some(f::zone::KIND))? != Some("outside") => Ok(None),
+            Some(to) if Some(to) != build.outside && word(build, to, Some(f::zone::KIND))? != Some("outside") => {
+                Ok(None)
+            }
             Some(_) => Ok(Some(Hole::Point(self.shape(vent)?))),
             None => Err(Gaps::one(Gap::Entry(vent, f::vent::TO))),
         }
@@ -193,4 +195,3 @@ impl Scene {
 
 /// A fan within this distance of the skin is in it, m. Chosen: the thickness of a lined roof.
 const IN_SKIN: f64 = 0.15;
-

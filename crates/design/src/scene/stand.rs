@@ -170,8 +170,7 @@ fn next_to(shape: &Cuboid, toward: &str, size: [f64; 3]) -> [f64; 3] {
 fn at_wall(least: &mut [Option<f64>; 3], room: &Cuboid, wall: &str, size: [f64; 3], along: Option<f64>) {
     let (near, far) = (room.least(), room.most());
     let (across, lengthwise) = if matches!(wall, "left" | "right") { (1, 0) } else { (0, 1) };
-    least[across] =
-        Some(if matches!(wall, "left" | "front") { near[across] } else { far[across] - size[across] });
+    least[across] = Some(if matches!(wall, "left" | "front") { near[across] } else { far[across] - size[across] });
     if let Some(along) = along {
         least[lengthwise] = Some(near[lengthwise] + along);
     }

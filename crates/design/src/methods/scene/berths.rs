@@ -97,7 +97,8 @@ fn guard_gap(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
 }
 
 /// The sides of a berth: the word, the axis across it, and whether it is the side of the greater coordinate.
-const SIDES: [(&str, usize, bool); 4] = [("left", 1, false), ("right", 1, true), ("front", 0, false), ("rear", 0, true)];
+const SIDES: [(&str, usize, bool); 4] =
+    [("left", 1, false), ("right", 1, true), ("front", 0, false), ("rear", 0, true)];
 
 /// Whether a box stands against a side of a berth, along nearly all of it, and rises as high as a guard.
 fn keeps(berth: &Cuboid, (_, axis, far): (&str, usize, bool), thing: &Cuboid) -> bool {
@@ -125,7 +126,8 @@ fn open_sides(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
     let open: Vec<&str> = SIDES
         .into_iter()
         .filter(|side @ (word, axis, far)| {
-            let wall = if *far { room.most()[*axis] - own.most()[*axis] } else { own.least()[*axis] - room.least()[*axis] };
+            let wall =
+                if *far { room.most()[*axis] - own.most()[*axis] } else { own.least()[*axis] - room.least()[*axis] };
             wall > AGAINST
                 && !guarded.contains(word)
                 && !solids.boxes.iter().any(|(part, thing)| *part != berth && keeps(&own, *side, thing))

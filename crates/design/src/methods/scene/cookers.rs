@@ -39,9 +39,8 @@ fn above(reader: &mut Reader<'_>, cooker: PartId, case: CaseId) -> Outcome<(Cubo
     let all = burnables(reader, case)?;
     let own = reader.scene().solid(reader.build(), cooker);
     let (own, mut things) = both(own, shapes(reader, &all))?;
-    things.retain(|(_, thing)| {
-        thing.plan().intersects(&own.plan(), 0.0) && thing.least()[2] >= own.most()[2] - WORKTOP
-    });
+    things
+        .retain(|(_, thing)| thing.plan().intersects(&own.plan(), 0.0) && thing.least()[2] >= own.most()[2] - WORKTOP);
     Ok((own, things))
 }
 

@@ -90,9 +90,7 @@ fn exits_apart(reader: &mut Reader<'_>, root: PartId, case: CaseId) -> Outcome {
     }
     let Some((apart, one, other)) = farthest else { return no_solution(root, f::build::EXITS_APART) };
     let build = reader.build();
-    reader.step(|| {
-        Step::of(format!("{} to {}: {}", build.part(one).title, build.part(other).title, length(apart)))
-    });
+    reader.step(|| Step::of(format!("{} to {}: {}", build.part(one).title, build.part(other).title, length(apart))));
     Ok(Fact::Number(apart))
 }
 
@@ -151,7 +149,11 @@ fn gauges(reader: &mut Reader<'_>, case: CaseId) -> Outcome<Vec<&'static ExitGau
     let regions = regions(reader, case)?;
     let us: &ExitGauge = if bus { &space::BUS_EXIT } else { &space::LEISURE_VEHICLE_EXIT };
     let elsewhere: &ExitGauge = if bus { &space::GERMAN_BUS_EXIT } else { &space::BELGIAN_EXIT };
-    Ok([(regions.us, us), (regions.outside_us(), elsewhere)].into_iter().filter(|(due, _)| *due).map(|(_, of)| of).collect())
+    Ok([(regions.us, us), (regions.outside_us(), elsewhere)]
+        .into_iter()
+        .filter(|(due, _)| *due)
+        .map(|(_, of)| of)
+        .collect())
 }
 
 fn in_words(gauge: &ExitGauge) -> String {

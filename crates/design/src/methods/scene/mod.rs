@@ -78,10 +78,7 @@ fn shapes(reader: &mut Reader<'_>, parts: &[PartId]) -> Outcome<Vec<(PartId, Cub
 
 /// The least of a distance to some parts, with the part.
 fn nearest(shapes: &[(PartId, Cuboid)], distance: impl Fn(&Cuboid) -> f64) -> Option<(f64, PartId)> {
-    shapes
-        .iter()
-        .map(|(part, shape)| (distance(shape), *part))
-        .min_by(|one, other| one.0.total_cmp(&other.0))
+    shapes.iter().map(|(part, shape)| (distance(shape), *part)).min_by(|one, other| one.0.total_cmp(&other.0))
 }
 
 /// A length for the working.

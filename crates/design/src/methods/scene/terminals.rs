@@ -96,7 +96,10 @@ fn under(reader: &mut Reader<'_>, exhaust: PartId) -> Outcome<f64> {
     if at[2] >= least[2] {
         return Ok(0.0);
     }
-    Ok([at[0] - least[0], most[0] - at[0], at[1] - least[1], most[1] - at[1]].into_iter().fold(f64::INFINITY, f64::min).max(0.0))
+    Ok([at[0] - least[0], most[0] - at[0], at[1] - least[1], most[1] - at[1]]
+        .into_iter()
+        .fold(f64::INFINITY, f64::min)
+        .max(0.0))
 }
 
 fn inside_edge(reader: &mut Reader<'_>, exhaust: PartId, _: CaseId) -> Outcome {

@@ -93,7 +93,12 @@ fn floor(reader: &mut Reader<'_>) -> Outcome<(Floor, f64)> {
         .filter(|(_, room)| room.least()[2] <= level + ONE_FLOOR)
         .map(|(_, room)| room.plan())
         .collect();
-    let broken = || Gaps::one(Gap::NoSolution(interior.rooms.first().map_or(crate::part::Build::ROOT, |room| room.0), f::zone::SIZE));
+    let broken = || {
+        Gaps::one(Gap::NoSolution(
+            interior.rooms.first().map_or(crate::part::Build::ROOT, |room| room.0),
+            f::zone::SIZE,
+        ))
+    };
     Floor::new(&plans, level).map(|floor| (floor, level)).map_err(|_| broken())
 }
 
@@ -127,10 +132,13 @@ fn reached(reader: &mut Reader<'_>, from: PartId, fires: Option<&[Cuboid]>, case
             return Err(gaps);
         }
     };
-    let mut furniture: Vec<Cuboid> = solids.boxes.into_iter().map(|(_, shape)| shape).collect();
+    // The own berth hides no exit: one reaches out from on top of it.
+    let mut furniture: Vec<Cuboid> =
+        solids.boxes.into_iter().filter(|(part, _)| *part != from).map(|(_, shape)| shape).collect();
     furniture.extend(closed(reader, &own, case)?);
     let broken = |fact: FactId| Gaps::one(Gap::NoSolution(from, fact));
-    let fact = vocabulary::part(build.part(from).kind).fact("exits-reached").map_or(f::berth::EXITS_REACHED, |spec| spec.id);
+    let fact =
+        vocabulary::part(build.part(from).kind).fact("exits-reached").map_or(f::berth::EXITS_REACHED, |spec| spec.id);
     let (Ok(place), Ok(person)) = (Place::new(own, OVER_BERTH), Person::new(PERSON, STEP)) else {
         return Err(broken(fact));
     };
