@@ -24,12 +24,16 @@ const OVER_BERTH: f64 = 0.4;
 const ARM: f64 = 0.6;
 
 /// The side of a cell, m; in builds with many places and exits the coarser one. Chosen, for the time that a search takes.
-const CELL: f64 = 0.025;
-const COARSE_CELL: f64 = 0.05;
+const CELL: f64 = 0.05;
+const COARSE_CELL: f64 = 0.08;
 const MANY_WAYS: usize = 12;
 
 /// A way that keeps away from fire need be no wider than this, m: NFPA 1192 6.2.3.1 (second-hand), the least way to an exit.
 const NARROWEST: f64 = 0.330;
+
+/// To what distances from fire are rounded, m, and by how many of it binary numbers may be off.
+const MILLIMETRE: f64 = 0.001;
+const ROUNDING: f64 = 1e-6;
 
 /// Rooms whose floors differ by no more than this are one floor, m. Chosen: a step.
 const ONE_FLOOR: f64 = STEP;
@@ -120,6 +124,11 @@ fn closed(reader: &mut Reader<'_>, from: &Cuboid, case: CaseId) -> Outcome<Vec<C
     Ok(closed)
 }
 
+/// Whole millimetres, on the short side: a grid knows no more. What is infinite stays so.
+fn whole(metres: f64) -> f64 {
+    (metres / MILLIMETRE + ROUNDING).floor() * MILLIMETRE
+}
+
 fn reached(reader: &mut Reader<'_>, from: PartId, fires: Option<&[Cuboid]>, case: CaseId) -> Outcome<Vec<WayOut>> {
     let (build, scene) = (reader.build(), reader.scene());
     let own = both(scene.solid(build, from), both(floor(reader), free_exits(reader, case)));
@@ -165,7 +174,7 @@ fn reached(reader: &mut Reader<'_>, from: PartId, fires: Option<&[Cuboid]>, case
                 let benefit = if route.narrowest.is_none() { ways.least_width() } else { 0.0 };
                 let width = (route.clear_width + benefit).min(opening.outline().width());
                 let asked = NARROWEST.min(width).max(ways.least_width());
-                let from_fire = fires.and_then(|fires| ways.farthest_from(fires, asked).ok().flatten());
+                let from_fire = fires.and_then(|fires| ways.farthest_from(fires, asked).ok().flatten()).map(whole);
                 reached.push(WayOut { exit, width, from_fire });
             }
             Err(SpaceError::NotInWall { .. }) => gaps.add(&Gaps::one(Gap::Entry(exit, f::exit::AT))),
