@@ -101,6 +101,12 @@ impl Scene {
         &self.zones
     }
 
+    /// What of the places of zones is written and not understood; empty where all of it is.
+    #[must_use]
+    pub fn doubt(&self) -> &Gaps {
+        &self.doubt
+    }
+
     /// The zone that a part stands in: as said, else the smallest that holds its middle; nothing where none holds it.
     ///
     /// # Errors

@@ -110,6 +110,9 @@ fn floor(reader: &mut Reader<'_>) -> Outcome<(Floor, f64)> {
 fn closed(reader: &mut Reader<'_>, from: &Cuboid, case: CaseId) -> Outcome<Vec<Cuboid>> {
     let (build, scene) = (reader.build(), reader.scene());
     let rooms = scene.interior(build)?;
+    if !scene.doubt().is_empty() {
+        return Err(scene.doubt().clone());
+    }
     let mut closed = Vec::new();
     for (zone, shape) in scene.zones() {
         if rooms.rooms.iter().any(|(room, _)| room == zone) || shape.contains(from, 0.0) {
