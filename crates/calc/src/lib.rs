@@ -17,6 +17,7 @@ pub mod alternator;
 pub mod ampacity;
 pub mod battery;
 pub mod breaker_capacity;
+mod burning;
 pub mod citation;
 pub mod conductor;
 pub mod contact_resistance;
@@ -69,6 +70,7 @@ pub use breaker_capacity::{
     LARGE_BANK_INTERRUPTING, LARGE_BANK_VOLTS, LargeBankNeed, breaker_capacity_by_cranking, breaker_capacity_on_shore,
     large_bank_need,
 };
+pub use burning::does_not_burn;
 pub use citation::{Citation, Mark};
 pub use conductor::{
     ConductorSize, Resistance, Stranding, at_temperature, awg_area, awg_diameter, resistance_per_metre,

@@ -4,8 +4,8 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     air, alternator, bank, bars, board, burning, charger, charging, controller, drop, energy, fire, gas, in_line,
-    inlet, isolation, limits, mains_drop, make, making, modes, network, opening, order, restraint, ring, shock, solved,
-    space, starting, supply, support, switching, together, transfer, ventilation, week, window,
+    inlet, isolation, limits, mains_drop, make, making, modes, network, opening, order, restraint, ring, scene, shock,
+    solved, space, starting, supply, support, switching, together, transfer, ventilation, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -142,6 +142,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     order::bindings,
     restraint::bindings,
     ring::bindings,
+    scene::bindings,
     shock::bindings,
     solar::bindings,
     solved::bindings,

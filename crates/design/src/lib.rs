@@ -15,6 +15,7 @@ mod modes;
 mod part;
 mod reader;
 mod regions;
+mod scene;
 mod working;
 
 pub use binding::unbound_facts;
@@ -28,4 +29,5 @@ pub use modes::{Mode, Sort};
 pub use part::{Build, Part};
 pub use reader::Reader;
 pub use regions::Regions;
+pub use scene::{Hole, Interior, Scene, Stand};
 pub use working::{Step, Working};

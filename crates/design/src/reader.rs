@@ -6,8 +6,9 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
 use crate::methods::solved::Memory;
-use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, Week, modes, run_end};
+use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, WaysOut, Week, modes, run_end};
 use crate::part::{Build, Reference, Said, index};
+use crate::scene::Scene;
 use crate::working::{Step, Working};
 use spec::Value;
 use std::collections::HashMap;
@@ -61,6 +62,10 @@ pub struct Reader<'a> {
     always_on: Option<Arc<[AlwaysOn]>>,
     /// The design weeks, each in each climate.
     weeks: HashMap<(PartId, CaseId), Arc<Week>>,
+    /// Where everything stands.
+    scene: Option<Arc<Scene>>,
+    /// The ways out of each berth and seat.
+    ways: HashMap<PartId, Arc<WaysOut>>,
 }
 
 impl<'a> Reader<'a> {
@@ -90,6 +95,8 @@ impl<'a> Reader<'a> {
             walks: None,
             networks: Memory::default(),
             weeks: HashMap::new(),
+            scene: None,
+            ways: HashMap::new(),
         }
     }
 
@@ -479,6 +486,22 @@ impl<'a> Reader<'a> {
         self.recording = outer;
         self.always_on = Some(on.clone());
         on
+    }
+
+    /// Where everything stands, made once.
+    pub fn scene(&mut self) -> Arc<Scene> {
+        let build = self.build;
+        self.scene.get_or_insert_with(|| Arc::new(Scene::of(build))).clone()
+    }
+
+    /// The ways out of a berth or seat, found once.
+    pub(crate) fn ways_out(&mut self, from: PartId, case: CaseId) -> Arc<WaysOut> {
+        if let Some(ways) = self.ways.get(&from) {
+            return ways.clone();
+        }
+        let ways = Arc::new(WaysOut::of(self, from, case));
+        self.ways.insert(from, ways.clone());
+        ways
     }
 
     /// The network for fault currents, made once for each strength.

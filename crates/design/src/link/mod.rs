@@ -10,6 +10,7 @@ mod names;
 mod networks;
 mod operated;
 mod outside;
+mod places;
 mod rings;
 mod runs;
 mod shores;
@@ -67,6 +68,7 @@ pub fn link(spec: Spec) -> Build {
     unfed::find_unfed(&mut build, &incomplete);
     let modes = build.modes.iter().map(|mode| mode.name.to_string()).collect();
     build.cases = crate::cases::Cases::new(modes, build.climates.clone(), Vec::new());
+    places::find(&mut build);
     build
 }
 

@@ -39,6 +39,7 @@ pub mod restraint;
 pub mod ring;
 pub mod run;
 pub mod run_end;
+pub mod scene;
 pub mod shock;
 pub mod solar;
 pub mod solved;
@@ -58,6 +59,7 @@ pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
 pub use modes::{AlwaysOn, Fed, ModeOverview, ModeState};
+pub use scene::WaysOut;
 pub use week::{Week, WeekCurve};
 
 use crate::fact::{Fact, Outcome};
