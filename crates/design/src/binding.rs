@@ -3,8 +3,8 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
+    alternator, bank, bars, board, charger, charging, controller, cost, drop, energy, fit, heavy, in_line, inlet, isolation, limits,
+    make, making, mass, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -93,6 +93,8 @@ fn own() -> Bindings {
 fn shared(name: &str) -> Option<Method> {
     match name {
         "standing-zone" => Some(Method::Each(place::standing_zone)),
+        "mass-centre" => Some(Method::Each(mass::axle::mass_centre)),
+        "rear-share" => Some(Method::Each(mass::axle::rear_share)),
         "load-current" => Some(Method::Each(load::load_current)),
         "restrained" => Some(Method::Each(restraint::restrained)),
         "holds-forward" => Some(Method::Each(restraint::holds_forward)),
@@ -117,12 +119,16 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     charger::bindings,
     charging::bindings,
     controller::bindings,
+    cost::bindings,
     drop::bindings,
     energy::bindings,
+    fit::bindings,
+    heavy::bindings,
     inlet::bindings,
     in_line::bindings,
     make::bindings,
     making::bindings,
+    mass::bindings,
     window::bindings,
     isolation::bindings,
     limits::bindings,

@@ -53,6 +53,36 @@ impl Cases {
         self.number(keep(Axes::MODE, mode), keep(Axes::CLIMATE, climate), keep(Axes::FILL, fill))
     }
 
+    /// How many values a fact of these axes has.
+    pub fn width(&self, axes: Axes) -> usize {
+        let span = |axis: Axes, names: &[String]| if axes.covers(axis) { names.len() } else { 1 };
+        span(Axes::MODE, &self.modes) * span(Axes::CLIMATE, &self.climates) * span(Axes::FILL, &self.fills)
+    }
+
+    /// Which of the values of a fact of these axes a case asks for, from 0.
+    pub fn place(&self, case: CaseId, axes: Axes) -> usize {
+        if axes == Axes::NONE || self.count() == 1 {
+            return 0;
+        }
+        let (mode, climate, fill) = self.coordinates(case);
+        let mut place = 0;
+        for (axis, names, index) in [
+            (Axes::MODE, &self.modes, mode),
+            (Axes::CLIMATE, &self.climates, climate),
+            (Axes::FILL, &self.fills, fill),
+        ] {
+            if axes.covers(axis) {
+                place = place * names.len() + index;
+            }
+        }
+        place
+    }
+
+    /// The fill of a case, counted from 0.
+    pub fn fill(&self, case: CaseId) -> usize {
+        self.coordinates(case).2
+    }
+
     /// The case in words; empty while only one exists.
     pub fn title(&self, case: CaseId) -> String {
         let (mode, climate, fill) = self.coordinates(case);
@@ -96,5 +126,8 @@ mod tests {
         let last = CaseId(3);
         assert_eq!(cases.title(last), "driving, summer day");
         assert_eq!(cases.title(cases.project(last, Axes::CLIMATE)), "parked, summer day");
+        // A fact keeps as many values as it has of its own.
+        assert_eq!((cases.width(Axes::CLIMATE), cases.place(last, Axes::CLIMATE)), (2, 1));
+        assert_eq!((cases.width(Axes::NONE), cases.place(last, Axes::NONE)), (1, 0));
     }
 }

@@ -1,5 +1,6 @@
 //! A linked build: every part in one list, with its place, its key and what is given on it.
 
+use crate::cases::Cases;
 use crate::circuitry::Circuitry;
 use crate::known::{PartId, Parts};
 use crate::regions::Regions;
@@ -57,6 +58,8 @@ pub struct Build {
     pub slips: Vec<Slip>,
     /// The regions of its basis.
     pub regions: Regions,
+    /// The modes, climates and fills among which its facts may differ.
+    pub cases: Cases,
     pub(crate) parts: Vec<Part>,
     pub(crate) by_kind: Vec<Parts>,
     pub(crate) references: HashMap<(PartId, FactId), Reference>,

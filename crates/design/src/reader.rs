@@ -5,6 +5,7 @@ use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
+use crate::methods::mass::{Burdens, Loads};
 use crate::methods::{FaultNetwork, Strength, run_end};
 use crate::part::{Build, Reference, Said, index};
 use crate::working::{Step, Working};
@@ -15,6 +16,13 @@ use vocabulary::{Axes, FactId};
 
 /// The least device rating in each run, A, and what is not known in which run.
 type Ratings = (Vec<f64>, HashMap<usize, Gaps>);
+
+/// What is remembered of masses.
+#[derive(Clone, Debug, Default)]
+struct Masses {
+    burdens: Option<Arc<Burdens>>,
+    loads: HashMap<usize, Arc<Loads>>,
+}
 
 /// What is remembered of one part, fact and case.
 #[derive(Clone, Debug)]
@@ -41,6 +49,8 @@ pub struct Reader<'a> {
     slots: Vec<Slot>,
     /// Where the slots of each part begin.
     bases: Vec<u32>,
+    /// Where the slots of each fact begin among those of its part.
+    offsets: Vec<u32>,
     recording: Option<Working>,
     /// How many facts are being worked out for one another.
     depth: u8,
@@ -50,22 +60,24 @@ pub struct Reader<'a> {
     walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
     ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
+    /// What weighs, and what it loads in each fill.
+    masses: Masses,
 }
 
 impl<'a> Reader<'a> {
     /// A reader that remembers nothing yet.
     pub fn new(build: &'a Build) -> Self {
-        Self::with_cases(build, Cases::default())
+        Self::with_cases(build, build.cases.clone())
     }
 
     /// A reader with these cases.
     pub fn with_cases(build: &'a Build, cases: Cases) -> Self {
         let mut bases = Vec::with_capacity(build.parts.len());
         let mut next = 0_u32;
-        let count = u32::try_from(cases.count()).unwrap_or(1);
+        let (offsets, sizes) = layout(&cases);
         for part in &build.parts {
             bases.push(next);
-            next += u32::from(vocabulary::part(part.kind).fact_count) * count;
+            next += sizes.get(usize::from(part.kind.0)).copied().unwrap_or(0);
         }
         let slots = vec![Slot::Empty; usize::try_from(next).unwrap_or(0)];
         Self {
@@ -73,11 +85,13 @@ impl<'a> Reader<'a> {
             cases,
             slots,
             bases,
+            offsets,
             recording: None,
             depth: 0,
             faults: [None, None],
             ratings: HashMap::new(),
             walks: None,
+            masses: Masses::default(),
         }
     }
 
@@ -96,10 +110,12 @@ impl<'a> Reader<'a> {
         let kind = self.build.parts.get(index(part))?.kind;
         let spec = vocabulary::part(kind);
         let local = fact.0.checked_sub(spec.first_fact).filter(|local| *local < spec.fact_count)?;
-        let cases = self.cases.count();
-        let case =
-            if cases == 1 { 0 } else { usize::from(self.cases.project(case, vocabulary::fact_spec(fact).axes).0) };
-        Some(usize::try_from(*self.bases.get(index(part))?).ok()? + usize::from(local) * cases + case)
+        let base = *self.bases.get(index(part))?;
+        if self.offsets.is_empty() {
+            return Some(usize::try_from(base).ok()? + usize::from(local));
+        }
+        let offset = *self.offsets.get(usize::from(fact.0))?;
+        Some(usize::try_from(base + offset).ok()? + self.cases.place(case, vocabulary::fact_spec(fact).axes))
     }
 
     /// Makes sure that the value is remembered, and gives its slot.
@@ -412,6 +428,29 @@ impl<'a> Reader<'a> {
         walks
     }
 
+    /// Everything that weighs, made once.
+    pub(crate) fn burdens(&mut self) -> Arc<Burdens> {
+        if let Some(burdens) = &self.masses.burdens {
+            return burdens.clone();
+        }
+        let outer = self.recording.take();
+        let burdens = Arc::new(Burdens::of(self));
+        self.recording = outer;
+        self.masses.burdens = Some(burdens.clone());
+        burdens
+    }
+
+    /// What everything that weighs loads in a fill, made once for each.
+    pub(crate) fn loads(&mut self, fill: usize) -> Arc<Loads> {
+        if let Some(loads) = self.masses.loads.get(&fill) {
+            return loads.clone();
+        }
+        let burdens = self.burdens();
+        let loads = Arc::new(Loads::of(&burdens, fill));
+        self.masses.loads.insert(fill, loads.clone());
+        loads
+    }
+
     /// The network for fault currents, made once for each strength.
     pub(crate) fn fault_network(&mut self, strength: Strength) -> Arc<FaultNetwork> {
         let place = usize::from(strength == Strength::Least);
@@ -424,6 +463,29 @@ impl<'a> Reader<'a> {
         self.faults[place] = Some(faults.clone());
         faults
     }
+}
+
+/// Where the slots of each fact begin among those of its part, and how many slots a part of each kind has: a fact has one
+/// for each of its own cases. While there is one case, a fact's place is its number, and no offsets are kept.
+fn layout(cases: &Cases) -> (Vec<u32>, Vec<u32>) {
+    let one = cases.count() == 1;
+    let mut offsets = Vec::new();
+    let mut sizes = Vec::with_capacity(vocabulary::parts().len());
+    let mut facts = vocabulary::facts().iter();
+    for part in vocabulary::parts() {
+        let own = facts.by_ref().take(usize::from(part.fact_count));
+        let mut size = 0;
+        if one {
+            size = u32::try_from(own.count()).unwrap_or(0);
+        } else {
+            for fact in own {
+                offsets.push(size);
+                size += u32::try_from(cases.width(fact.axes)).unwrap_or(1);
+            }
+        }
+        sizes.push(size);
+    }
+    (offsets, sizes)
 }
 
 /// Either of two entries settles the question.

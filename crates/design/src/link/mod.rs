@@ -1,6 +1,8 @@
 //! From what the reader brought to a linked build: one list of parts, names resolved, circuits as a network.
 
+mod fills;
 mod flatten;
+mod heavy;
 mod joints;
 mod lengths;
 mod loose;
@@ -15,6 +17,7 @@ mod shores;
 mod terminals;
 mod unfed;
 
+use crate::cases::Cases;
 use crate::circuitry::Circuitry;
 use crate::known::Parts;
 use crate::part::{Build, Part, id};
@@ -35,6 +38,7 @@ pub fn link(spec: Spec) -> Build {
         rule_files: spec.rule_files,
         slips: all_slips,
         regions: Regions::default(),
+        cases: Cases::default(),
         parts,
         by_kind: Vec::new(),
         references: HashMap::new(),
@@ -56,8 +60,10 @@ pub fn link(spec: Spec) -> Build {
     mains::add(&mut build);
     add_systems(&mut build);
     check_absent_systems(&mut build);
+    heavy::add(&mut build);
     list_kinds(&mut build, &incomplete);
     unfed::find_unfed(&mut build, &incomplete);
+    build.cases = Cases::new(Vec::new(), Vec::new(), fills::names(&build));
     build
 }
 
