@@ -29,22 +29,44 @@ fn said(reader: &Reader<'_>, part: PartId, name: &str) -> Option<FactId> {
 }
 
 fn priced(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    let parts = priced_parts(reader.build());
-    Ok(Fact::Flag(parts.into_iter().any(|part| said(reader, part, "cost").is_some())))
+    let mut gaps = Gaps::default();
+    for part in priced_parts(reader.build()) {
+        let Some(cost) = fact_of(reader.build(), part, "cost") else { continue };
+        match super::is_said(reader, part, cost) {
+            Ok(true) => return Ok(Fact::Flag(true)),
+            Ok(false) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    gaps.add(&incomplete(reader));
+    if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
 }
 
 /// In how many currencies money is written.
-fn currencies(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
+fn currencies(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     let mut seen = Vec::new();
+    let mut gaps = incomplete(reader);
     for (part, fact) in money(reader) {
-        if let Some(Value::Quantity(quantity)) = reader.written(part, fact)
-            && let Some(currency) = quantity.currency
-            && !seen.contains(&currency)
-        {
-            seen.push(currency);
+        match reader.written(part, fact) {
+            Some(Value::Quantity(quantity)) => {
+                if let Some(currency) = quantity.currency.filter(|currency| !seen.contains(currency)) {
+                    seen.push(currency);
+                }
+            }
+            _ if reader.silent(part, fact) => {}
+            _ => gaps.add(&reader.gaps(part, fact, case)),
         }
     }
-    Ok(Fact::Number(seen.len() as f64))
+    if gaps.is_empty() { Ok(Fact::Number(seen.len() as f64)) } else { Err(gaps) }
+}
+
+/// What could not be read and may have a price.
+fn incomplete(reader: &Reader<'_>) -> Gaps {
+    let able = vocabulary::parts().iter().filter(|part| part.fact("cost").is_some());
+    match able.into_iter().all(|part| reader.build().of_kind(part.kind).complete) {
+        true => Gaps::default(),
+        false => Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))),
+    }
 }
 
 /// What one part costs, with waste.
@@ -72,7 +94,7 @@ fn due(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> bool {
 /// What the parts cost that have a price, and which have none.
 fn parts(reader: &mut Reader<'_>, case: CaseId) -> (f64, Gaps) {
     let mut known = 0.0;
-    let mut gaps = Gaps::default();
+    let mut gaps = incomplete(reader);
     let rest = !reader.silent(Build::ROOT, b::OTHER_COST);
     if rest {
         match reader.need(Build::ROOT, b::OTHER_COST, case) {
@@ -111,7 +133,9 @@ fn work_hours(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     let said: Vec<(PartId, FactId)> =
         parts.into_iter().filter_map(|part| Some((part, said(reader, part, "hours")?))).collect();
     let hours: Vec<_> = said.into_iter().map(|(part, hours)| reader.need(part, hours, case)).collect();
-    Ok(Fact::Number(sum(hours)?))
+    let gaps = incomplete(reader);
+    let hours = sum(hours)?;
+    if gaps.is_empty() { Ok(Fact::Number(hours)) } else { Err(gaps) }
 }
 
 /// What parts and work cost; when some prices are missing, what is said where that alone is above the budget.

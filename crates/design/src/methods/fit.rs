@@ -22,10 +22,10 @@ fn headroom(reader: &mut Reader<'_>, brief: PartId, case: CaseId) -> Outcome {
         }
     }
     match highest {
-        Some(highest) if zones.complete => Ok(Fact::Number(highest)),
-        Some(_) => Err(Gaps::one(Gap::Unread(reader.unread_part(brief)))),
-        None if settles.is_empty() => Err(Gaps::one(Gap::Absent(Build::ROOT, kind::ZONE))),
-        None => Err(Gaps(vec![AnyOf(settles)])),
+        Some(highest) if zones.complete && settles.is_empty() => Ok(Fact::Number(highest)),
+        Some(_) if settles.is_empty() => Err(Gaps::one(Gap::Unread(reader.unread_part(brief)))),
+        _ if settles.is_empty() => Err(Gaps::one(Gap::Absent(Build::ROOT, kind::ZONE))),
+        _ => Err(Gaps(settles.into_iter().map(|settles| AnyOf(vec![settles])).collect())),
     }
 }
 
@@ -67,19 +67,42 @@ fn furniture_for(reader: &mut Reader<'_>, word: &str, case: CaseId) -> Outcome<b
     if gaps.is_empty() { Ok(false) } else { Err(Gaps(vec![AnyOf(gaps.0.into_iter().flat_map(|any| any.0).collect())])) }
 }
 
-/// Whether there is any part of these kinds.
-fn any(reader: &Reader<'_>, kinds: &[PartKind]) -> bool {
-    kinds.iter().any(|kind| !reader.build().of_kind(*kind).members.is_empty())
+/// Whether there is any part of this kind.
+fn any(reader: &Reader<'_>, kind: PartKind) -> Outcome<bool> {
+    let found = reader.build().of_kind(kind);
+    match (found.members.is_empty(), found.complete) {
+        (false, _) => Ok(true),
+        (true, true) => Ok(false),
+        (true, false) => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
+    }
+}
+
+/// Whether one of these holds; what would settle it where none certainly does and one may.
+fn either(outcomes: impl IntoIterator<Item = Outcome<bool>>) -> Outcome {
+    let mut settles = Vec::new();
+    for outcome in outcomes {
+        match outcome {
+            Ok(true) => return Ok(Fact::Flag(true)),
+            Ok(false) => {}
+            Err(gaps) => settles.extend(gaps.0.into_iter().flat_map(|any| any.0)),
+        }
+    }
+    if settles.is_empty() { Ok(Fact::Flag(false)) } else { Err(Gaps(vec![AnyOf(settles)])) }
 }
 
 fn has_sleeping(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Flag(any(reader, &[kind::BERTH]) || furniture_for(reader, "sleeping", case)?))
+    either([any(reader, kind::BERTH), furniture_for(reader, "sleeping", case)])
 }
 
 fn has_cooking(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let appliances = reader.build().of_kind(kind::APPLIANCE).members.clone();
-    let cooks = appliances.iter().any(|one| reader.flag(*one, f::appliance::COOKS, case) == crate::Tri::Yes);
-    Ok(Fact::Flag(cooks || any(reader, &[kind::COOKER]) || furniture_for(reader, "cooking", case)?))
+    let appliances = reader.build().of_kind(kind::APPLIANCE).clone();
+    let mut ways: Vec<Outcome<bool>> =
+        appliances.members.iter().map(|one| reader.need_flag(*one, f::appliance::COOKS, case)).collect();
+    if !appliances.complete {
+        ways.push(Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))));
+    }
+    ways.extend([any(reader, kind::COOKER), furniture_for(reader, "cooking", case)]);
+    either(ways)
 }
 
 fn has_storage(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
@@ -88,7 +111,10 @@ fn has_storage(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
 
 fn has_seats_and_table(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     let table = furniture_for(reader, "table", case);
-    let seats = if any(reader, &[kind::SEAT]) { Ok(true) } else { furniture_for(reader, "seats", case) };
+    let seats = match either([any(reader, kind::SEAT), furniture_for(reader, "seats", case)]) {
+        Ok(seats) => Ok(seats == Fact::Flag(true)),
+        Err(gaps) => Err(gaps),
+    };
     match (table, seats) {
         (Ok(false), _) | (_, Ok(false)) => Ok(Fact::Flag(false)),
         (table, seats) => {

@@ -120,6 +120,7 @@ const MOVES: usize = 5;
 /// towards the other support takes off.
 fn best_moves(reader: &mut Reader<'_>, axle: PartId, case: CaseId) -> Outcome {
     let (loads, place) = of_support(reader, axle, case)?;
+    sum_of(&loads, place, axle)?.value.clone()?;
     let burdens = reader.burdens();
     let wheelbase = match super::burden::vehicle(reader.build()) {
         Ok(vehicle) => reader.need(vehicle, f::vehicle::WHEELBASE, case)?,
@@ -192,7 +193,11 @@ fn tyre_capacity(reader: &mut Reader<'_>, axle: PartId, case: CaseId) -> Outcome
 /// Whether a scale has shown the mass of an axle.
 fn weighed_on_scale(reader: &mut Reader<'_>, axle: PartId, _: CaseId) -> Outcome {
     let said = crate::methods::is_said(reader, axle, measured(reader.build(), axle))?;
-    Ok(Fact::Flag(said && !reader.build().of_kind(kind::WEIGHED).members.is_empty()))
+    let scales = reader.build().of_kind(kind::WEIGHED);
+    if scales.members.is_empty() && !scales.complete {
+        return Err(Gaps::one(Gap::Unread(reader.unread_part(axle))));
+    }
+    Ok(Fact::Flag(said && !scales.members.is_empty()))
 }
 
 /// The least load that a coupling has to carry, kg: by the law of Germany for the European Union, else as a share of the trailer.

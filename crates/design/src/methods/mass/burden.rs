@@ -78,11 +78,10 @@ impl Burdens {
             }
         }
         all.extend(people::burdens(reader));
+        let weighs = vocabulary::parts().iter().filter(|part| part.kind == kind::PERSONS || part.fact("mass").is_some());
         let mut unread = Gaps::default();
-        if let Some((part, _)) = build.parts().find(|(_, part)| {
-            part.unread && vocabulary::part(part.kind).fact("mass").is_some() || part.incomplete.every
-        }) {
-            unread.add(&Gaps::one(Gap::Unread(part)));
+        if weighs.into_iter().any(|part| !build.of_kind(part.kind).complete) {
+            unread.add(&Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
         }
         Self { all, supports, layout, unread }
     }
@@ -152,7 +151,9 @@ fn content(
         Ok("grey") => Filling::GreyWater,
         Ok("black") => Filling::ToiletWaste,
         Ok("diesel" | "petrol") => Filling::Fuel,
-        _ => Filling::FreshWater,
+        Ok(_) => Filling::FreshWater,
+        // It may be full in any fill.
+        Err(_) => Filling::Always,
     };
     let mass = both(holds, volume).and_then(|(holds, volume)| {
         let (density, tolerance) = tables::density(holds);
@@ -255,7 +256,10 @@ fn shell(reader: &mut Reader<'_>, part: PartId) -> Burden {
         title: build.part(part).title.clone(),
         sort: Sort::BuiltIn,
         mass,
-        at: centre(reader, part).or_else(|gaps| in_living_space(reader).ok_or(gaps)),
+        at: match space::placeless(reader, part) {
+            true => in_living_space(reader).and_then(|middle| middle.map_or_else(|| centre(reader, part), Ok)),
+            false => centre(reader, part),
+        },
         filling: Filling::Always,
         driver: false,
         assumed,
@@ -292,7 +296,7 @@ pub fn centre(reader: &mut Reader<'_>, part: PartId) -> Outcome<[f64; 3]> {
         return Ok([0, 1, 2].map(|axis| f64::midpoint(least[axis], most[axis])));
     }
     if space::placeless(reader, part) && tables::small(build.part(part).kind).is_some()
-        && let Some(middle) = in_living_space(reader)
+        && let Some(middle) = in_living_space(reader)?
     {
         return Ok(middle);
     }
@@ -318,21 +322,30 @@ fn middle(reader: &mut Reader<'_>, zone: PartId) -> Option<[f64; 3]> {
     }
 }
 
-/// The middle of the largest living space.
-fn in_living_space(reader: &mut Reader<'_>) -> Option<[f64; 3]> {
-    let zones = reader.build().of_kind(kind::ZONE).members.clone();
+/// The middle of the largest living space; nothing where none has a place.
+fn in_living_space(reader: &mut Reader<'_>) -> Outcome<Option<[f64; 3]>> {
+    let zones = reader.build().of_kind(kind::ZONE).clone();
+    if !zones.complete {
+        return Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
+    }
     let mut largest: Option<(f64, PartId)> = None;
-    for &zone in zones.iter() {
-        if reader.need_word(zone, f::zone::KIND, ANY).as_deref() == Ok("living")
-            && let Ok(Fact::Lengths(size)) = reader.fact(zone, f::zone::SIZE, ANY)
-        {
+    for &zone in zones.members.iter() {
+        if reader.need_word(zone, f::zone::KIND, ANY)? != "living" {
+            continue;
+        }
+        for fact in [f::zone::FROM, f::zone::SIZE] {
+            if !reader.silent(zone, fact) {
+                reader.fact(zone, fact, ANY)?;
+            }
+        }
+        if let Ok(Fact::Lengths(size)) = reader.fact(zone, f::zone::SIZE, ANY) {
             let volume: f64 = size.iter().product();
             if largest.is_none_or(|(most, _)| volume > most) {
                 largest = Some((volume, zone));
             }
         }
     }
-    largest.and_then(|(_, zone)| middle(reader, zone))
+    Ok(largest.and_then(|(_, zone)| middle(reader, zone)))
 }
 
 /// What would give the vehicle.

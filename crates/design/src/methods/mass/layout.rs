@@ -83,9 +83,14 @@ pub fn measured(build: &Build, support: PartId) -> FactId {
     if build.part(support).kind == kind::COUPLING { f::coupling::MEASURED } else { f::axle::MEASURED }
 }
 
-/// The block that says how the vehicle was weighed.
-fn scale(build: &Build) -> Option<PartId> {
-    build.of_kind(kind::WEIGHED).members.first().copied()
+/// The block that says how the vehicle was weighed; nothing where there is certainly none.
+fn scale(reader: &Reader<'_>) -> Outcome<Option<PartId>> {
+    let found = reader.build().of_kind(kind::WEIGHED);
+    match found.members.first() {
+        Some(scale) => Ok(Some(*scale)),
+        None if found.complete => Ok(None),
+        None => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
+    }
 }
 
 /// The base vehicle as a mass on each of its supports. A mass that no scale has shown may be off by what makers may be off.
@@ -95,14 +100,16 @@ pub fn base(reader: &mut Reader<'_>, supports: &[PartId]) -> Vec<Burden> {
     for &support in supports {
         let fact = measured(build, support);
         let place = if build.part(support).kind == kind::COUPLING { f::coupling::AT } else { f::axle::AT };
-        let tolerance = match scale(build) {
-            Some(scale) if !reader.silent(scale, f::weighed::TOLERANCE) => {
+        let scale = scale(reader);
+        let tolerance = match scale.clone() {
+            Ok(Some(scale)) if !reader.silent(scale, f::weighed::TOLERANCE) => {
                 reader.need(scale, f::weighed::TOLERANCE, ANY).map(Some)
             }
-            _ => Ok(None),
+            Ok(_) => Ok(None),
+            Err(gaps) => Err(gaps),
         };
         let mass = both(reader.need(support, fact, ANY), tolerance).and_then(|(value, tolerance)| {
-            let share = match (tolerance, scale(build)) {
+            let share = match (tolerance, scale?) {
                 (Some(tolerance), _) if value > 0.0 => Some((tolerance / value).min(1.0)),
                 (_, Some(_)) => None,
                 (_, None) => Some(FLEET_TOLERANCE),
@@ -125,7 +132,7 @@ pub fn base(reader: &mut Reader<'_>, supports: &[PartId]) -> Vec<Burden> {
 
 /// How full the vehicle's own fuel tank was when it was weighed, 0 to 1.
 pub fn fuel_when_weighed(reader: &mut Reader<'_>) -> Outcome<f64> {
-    match scale(reader.build()) {
+    match scale(reader)? {
         Some(scale) => Ok(reader.need(scale, f::weighed::FUEL, ANY)?.min(1.0)),
         None => Err(Gaps::one(Gap::Absent(vehicle(reader.build())?, kind::WEIGHED))),
     }
@@ -133,7 +140,7 @@ pub fn fuel_when_weighed(reader: &mut Reader<'_>) -> Outcome<f64> {
 
 /// Whether the driver was aboard when it was weighed.
 pub fn driver_when_weighed(reader: &mut Reader<'_>) -> Outcome<bool> {
-    match scale(reader.build()) {
+    match scale(reader)? {
         Some(scale) => reader.need_flag(scale, f::weighed::DRIVER, ANY),
         None => Err(Gaps::one(Gap::Absent(vehicle(reader.build())?, kind::WEIGHED))),
     }

@@ -42,6 +42,9 @@ pub fn counted_each(reader: &mut Reader<'_>, persons: PartId, case: CaseId) -> O
 pub fn travellers(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     let build = reader.build();
     let described = build.of_kind(kind::PERSONS);
+    if !described.complete {
+        return Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
+    }
     if !described.members.is_empty() {
         let counts: Vec<_> = described.members.iter().map(|part| reader.need(*part, p::COUNT, case)).collect();
         return Ok(Fact::Number(crate::methods::sum(counts)?));
@@ -58,6 +61,9 @@ pub fn burdens(reader: &mut Reader<'_>) -> Vec<Burden> {
     let vehicle = build.only(kind::VEHICLE);
     if vehicle.is_none_or(|vehicle| layout::is_trailer(reader, vehicle) == Ok(true)) {
         return Vec::new();
+    }
+    if !build.of_kind(kind::PERSONS).complete {
+        return vec![unknown(&Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))))];
     }
     let described = build.of_kind(kind::PERSONS).members.clone();
     if described.is_empty() {
@@ -114,15 +120,18 @@ fn nobody_described(reader: &mut Reader<'_>) -> Vec<Burden> {
     {
         return Vec::new();
     }
-    let missing = || Gaps::one(Gap::Absent(Build::ROOT, kind::PERSONS));
-    vec![Burden {
+    vec![unknown(&Gaps::one(Gap::Absent(Build::ROOT, kind::PERSONS)))]
+}
+
+fn unknown(gaps: &Gaps) -> Burden {
+    Burden {
         part: Build::ROOT,
         title: "the people who travel".into(),
         sort: Sort::Person,
-        mass: Err(missing()),
-        at: Err(missing()),
+        mass: Err(gaps.clone()),
+        at: Err(gaps.clone()),
         filling: Filling::Person,
         driver: true,
         assumed: None,
-    }]
+    }
 }

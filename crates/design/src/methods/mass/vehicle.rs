@@ -13,8 +13,19 @@ use vocabulary::{fact as f, fact::vehicle as v, kind};
 
 /// Whether anything was weighed.
 fn masses_known(reader: &mut Reader<'_>, vehicle: PartId, _: CaseId) -> Outcome {
-    let axles = reader.build().inside(vehicle, kind::AXLE).members.clone();
-    Ok(Fact::Flag(axles.iter().any(|axle| !reader.silent(*axle, f::axle::MEASURED))))
+    let axles = reader.build().inside(vehicle, kind::AXLE);
+    let mut gaps = Gaps::default();
+    for &axle in axles.members.iter() {
+        match crate::methods::is_said(reader, axle, f::axle::MEASURED) {
+            Ok(true) => return Ok(Fact::Flag(true)),
+            Ok(false) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if !axles.complete {
+        gaps.add(&Gaps::one(Gap::Unread(vehicle)));
+    }
+    if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
 }
 
 fn layout(reader: &mut Reader<'_>) -> Outcome<AxleLayout> {
@@ -152,7 +163,14 @@ fn centre_behind_front(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outc
 }
 
 fn heights_known(reader: &mut Reader<'_>, vehicle: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Flag(!reader.silent(vehicle, v::FLOOR_HEIGHT) && !reader.silent(vehicle, v::CENTRE_HEIGHT)))
+    let said = [v::FLOOR_HEIGHT, v::CENTRE_HEIGHT].map(|fact| crate::methods::is_said(reader, vehicle, fact));
+    match said {
+        [Ok(false), _] | [_, Ok(false)] => Ok(Fact::Flag(false)),
+        [floor, centre] => {
+            both(floor, centre)?;
+            Ok(Fact::Flag(true))
+        }
+    }
 }
 
 fn centre_above_road(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome {
@@ -164,15 +182,13 @@ fn centre_above_road(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> 
 
 /// By how much lift kits raise the body, m.
 fn raised(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome<f64> {
-    let lifts = reader.build().inside(vehicle, kind::LIFT).members.clone();
-    let raised: Vec<_> = lifts
-        .iter()
-        .filter(|lift| !reader.silent(**lift, f::lift::RAISES))
-        .copied()
-        .collect::<Vec<_>>()
-        .into_iter()
-        .map(|lift| reader.need(lift, f::lift::RAISES, case))
-        .collect();
+    let lifts = reader.build().inside(vehicle, kind::LIFT);
+    if !lifts.complete {
+        return Err(Gaps::one(Gap::Unread(vehicle)));
+    }
+    let said: Vec<PartId> =
+        lifts.members.iter().copied().filter(|lift| !reader.silent(*lift, f::lift::RAISES)).collect();
+    let raised: Vec<_> = said.into_iter().map(|lift| reader.need(lift, f::lift::RAISES, case)).collect();
     sum(raised)
 }
 
@@ -206,9 +222,17 @@ pub fn on_roof(reader: &mut Reader<'_>, thing: PartId) -> Outcome<bool> {
         // A place in no zone is no place on the roof; a zone that is not understood may be one.
         Err(gaps) => match fact_of(reader.build(), thing, "zone") {
             Some(zone) if !reader.silent(thing, zone) => Err(gaps),
+            _ if may_have_roof(reader) => Err(gaps),
             _ => Ok(false),
         },
     }
+}
+
+/// Whether any zone is on the roof or may be.
+fn may_have_roof(reader: &mut Reader<'_>) -> bool {
+    let zones = reader.build().of_kind(kind::ZONE).clone();
+    !zones.complete
+        || zones.members.iter().any(|zone| matches!(reader.need_word(*zone, f::zone::KIND, ANY), Ok("roof") | Err(_)))
 }
 
 fn weighing(reader: &Reader<'_>) -> Vec<PartId> {
@@ -217,7 +241,7 @@ fn weighing(reader: &Reader<'_>) -> Vec<PartId> {
 
 fn roof_things(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
     let mut found = Vec::new();
-    let mut complete = true;
+    let mut complete = reader.burdens().unread.is_empty();
     for thing in weighing(reader) {
         match on_roof(reader, thing) {
             Ok(true) => found.push(thing),
@@ -251,14 +275,17 @@ fn beyond_ends(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcom
     // Things may touch the ends; what a scale of drawing rounds does not count.
     const SLACK: f64 = 0.05;
     let mut beyond = Vec::new();
+    let mut complete = reader.burdens().unread.is_empty();
     for thing in weighing(reader) {
-        if let Ok(Some([least, most])) = space::extent(reader, thing, ANY)
-            && (least[0] < -front - SLACK || most[0] > length - front + SLACK)
-        {
-            beyond.push(thing);
+        match space::extent(reader, thing, ANY) {
+            Ok(Some([least, most])) if least[0] < -front - SLACK || most[0] > length - front + SLACK => {
+                beyond.push(thing);
+            }
+            Ok(_) => {}
+            Err(_) => complete = false,
         }
     }
-    Ok(parts(beyond, true))
+    Ok(parts(beyond, complete))
 }
 
 /// The mass of all people, or of all cargo, kg.
