@@ -105,6 +105,13 @@ fn has_cooking(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     either(ways)
 }
 
+fn is_motor_caravan(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    match reader.build().only(kind::VEHICLE) {
+        Some(vehicle) => Ok(Fact::Flag(reader.need_word(vehicle, f::vehicle::CLASS, case)? == "motor-caravan")),
+        None => Err(Gaps::one(Gap::Absent(Build::ROOT, kind::VEHICLE))),
+    }
+}
+
 fn has_storage(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Flag(furniture_for(reader, "storage", case)?))
 }
@@ -127,10 +134,11 @@ fn has_seats_and_table(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outc
 /// The methods of this subject.
 pub fn bindings() -> crate::binding::Bindings {
     use crate::binding::Method::Each;
-    let own: [(FactId, crate::binding::Method); 7] = [
+    let own: [(FactId, crate::binding::Method); 8] = [
         (f::brief::HEADROOM, Each(headroom)),
         (f::berth::LYING_LENGTH, Each(lying_length)),
         (f::berth::PERSON_HEIGHT, Each(person_height)),
+        (b::VEHICLE_IS_MOTOR_CARAVAN, Each(is_motor_caravan)),
         (b::HAS_SLEEPING, Each(has_sleeping)),
         (b::HAS_COOKING, Each(has_cooking)),
         (b::HAS_STORAGE, Each(has_storage)),

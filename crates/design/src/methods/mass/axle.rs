@@ -197,7 +197,14 @@ fn weighed_on_scale(reader: &mut Reader<'_>, axle: PartId, _: CaseId) -> Outcome
     if scales.members.is_empty() && !scales.complete {
         return Err(Gaps::one(Gap::Unread(reader.unread_part(axle))));
     }
-    Ok(Fact::Flag(said && !scales.members.is_empty()))
+    match scales.members.first() {
+        // Without a day it may be anybody's number.
+        Some(scale) if said && reader.silent(*scale, f::weighed::DATE) => {
+            Err(Gaps::one(Gap::Entry(*scale, f::weighed::DATE)))
+        }
+        Some(_) => Ok(Fact::Flag(said)),
+        None => Ok(Fact::Flag(false)),
+    }
 }
 
 /// The least load that a coupling has to carry, kg: by the law of Germany for the European Union, else as a share of the trailer.

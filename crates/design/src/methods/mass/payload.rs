@@ -8,7 +8,7 @@ use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::{battery::both, no_solution, sum};
 use crate::reader::Reader;
 use crate::working::Step;
-use calc::mass::{EU_PASSENGER, EU_PAYLOAD, Filling, Mass, US_CAPACITY, US_OCCUPANT};
+use calc::mass::{EU_PASSENGER, EU_PAYLOAD, Filling, Mass, US_CAPACITY, US_LABEL, US_OCCUPANT};
 use vocabulary::{fact::vehicle as v, kind};
 
 /// Its mass with driver and fuel and all that is built in, kg.
@@ -91,6 +91,33 @@ fn labelled(reader: &mut Reader<'_>, vehicle: PartId, _: CaseId) -> Outcome {
     }
 }
 
+/// What may be built in before the first sale without a new label, kg.
+fn untold_mass(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome {
+    let gross = reader.need(vehicle, v::GROSS_MASS, case)?;
+    reader.step(|| Step::cited(format!("the lesser of 1.5 % of {} and 45.4 kg", kilograms(gross)), &US_LABEL));
+    calc::mass::us_relabel_limit(gross).map(Fact::Number).or_else(|_| no_solution(vehicle, v::UNTOLD_MASS))
+}
+
+fn label_due(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome {
+    let class = reader.need_word(vehicle, v::CLASS, case)?;
+    if matches!(class, "motor-caravan" | "trailer") {
+        return Ok(Fact::Flag(true));
+    }
+    if reader.silent(vehicle, v::ALTERED_BEFORE_FIRST_SALE)
+        || !reader.need_flag(vehicle, v::ALTERED_BEFORE_FIRST_SALE, case)?
+    {
+        return Ok(Fact::Flag(false));
+    }
+    let (built, untold) = both(reader.need(vehicle, v::BUILT_IN, case), reader.need(vehicle, v::UNTOLD_MASS, case))?;
+    Ok(Fact::Flag(built > untold))
+}
+
+/// What occupants and cargo may weigh, on the label's side.
+fn on_label(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    let vehicle = super::burden::vehicle(reader.build())?;
+    reader.fact(vehicle, v::CARRYING_CAPACITY, case)
+}
+
 /// The methods of this subject.
 pub fn bindings() -> crate::binding::Bindings {
     use crate::binding::Method::Each;
@@ -103,5 +130,8 @@ pub fn bindings() -> crate::binding::Bindings {
         (v::CARRYING_CAPACITY, Each(carrying_capacity)),
         (v::SEATS_MASS, Each(seats_mass)),
         (v::LABELLED, Each(labelled)),
+        (v::LABEL_DUE, Each(label_due)),
+        (v::UNTOLD_MASS, Each(untold_mass)),
+        (vocabulary::fact::capacity_label::LEFT, Each(on_label)),
     ]
 }
