@@ -112,6 +112,14 @@ fn is_motor_caravan(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome
     }
 }
 
+/// How many of the four kinds of equipment of a motor caravan are described.
+fn living_equipment(reader: &mut Reader<'_>, build: PartId, case: CaseId) -> Outcome {
+    let kinds = [b::HAS_SEATS_AND_TABLE, b::HAS_SLEEPING, b::HAS_COOKING, b::HAS_STORAGE];
+    let counts: Vec<Outcome<f64>> =
+        kinds.into_iter().map(|kind| reader.need_flag(build, kind, case).map(|has| f64::from(u8::from(has)))).collect();
+    Ok(Fact::Number(super::sum(counts)?))
+}
+
 fn has_storage(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Flag(furniture_for(reader, "storage", case)?))
 }
@@ -134,11 +142,12 @@ fn has_seats_and_table(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outc
 /// The methods of this subject.
 pub fn bindings() -> crate::binding::Bindings {
     use crate::binding::Method::Each;
-    let own: [(FactId, crate::binding::Method); 8] = [
+    let own: [(FactId, crate::binding::Method); 9] = [
         (f::brief::HEADROOM, Each(headroom)),
         (f::berth::LYING_LENGTH, Each(lying_length)),
         (f::berth::PERSON_HEIGHT, Each(person_height)),
         (b::VEHICLE_IS_MOTOR_CARAVAN, Each(is_motor_caravan)),
+        (b::LIVING_EQUIPMENT, Each(living_equipment)),
         (b::HAS_SLEEPING, Each(has_sleeping)),
         (b::HAS_COOKING, Each(has_cooking)),
         (b::HAS_STORAGE, Each(has_storage)),

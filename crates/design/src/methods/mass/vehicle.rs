@@ -211,28 +211,36 @@ fn base_stability_factor(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId)
     factor(reader, vehicle, height, case)
 }
 
-/// Whether a thing stands on the roof: its zone is of that kind.
+/// Whether a thing stands on the roof: its zone is of that kind, as said or by its place.
 pub fn on_roof(reader: &mut Reader<'_>, thing: PartId) -> Outcome<bool> {
-    if space::placeless(reader, thing) {
-        return Ok(false);
+    let zone = fact_of(reader.build(), thing, "zone");
+    if zone.is_some_and(|zone| !reader.silent(thing, zone)) {
+        let space = space::of(reader, thing, ANY)?;
+        return Ok(space::word(reader, space, ANY)? == "roof");
     }
-    let space = space::of(reader, thing, ANY);
-    match space.and_then(|space| space::word(reader, space, ANY)) {
-        Ok(word) => Ok(word == "roof"),
-        // A place in no zone is no place on the roof; a zone that is not understood may be one.
-        Err(gaps) => match fact_of(reader.build(), thing, "zone") {
-            Some(zone) if !reader.silent(thing, zone) => Err(gaps),
-            _ if may_have_roof(reader) => Err(gaps),
-            _ => Ok(false),
-        },
-    }
-}
-
-/// Whether any zone is on the roof or may be.
-fn may_have_roof(reader: &mut Reader<'_>) -> bool {
+    let Some([least, most]) = space::extent(reader, thing, ANY)? else { return Ok(false) };
     let zones = reader.build().of_kind(kind::ZONE).clone();
-    !zones.complete
-        || zones.members.iter().any(|zone| matches!(reader.need_word(*zone, f::zone::KIND, ANY), Ok("roof") | Err(_)))
+    if !zones.complete {
+        return Err(Gaps::one(Gap::Unread(reader.unread_part(thing))));
+    }
+    let middle = [0, 1, 2].map(|axis| f64::midpoint(least[axis], most[axis]));
+    for &zone in zones.members.iter() {
+        if reader.need_word(zone, f::zone::KIND, ANY)? != "roof" {
+            continue;
+        }
+        match (reader.fact(zone, f::zone::FROM, ANY), reader.fact(zone, f::zone::SIZE, ANY)) {
+            (Ok(Fact::Lengths(from)), Ok(Fact::Lengths(size))) => {
+                if [0, 1, 2].into_iter().all(|axis| (from[axis]..=from[axis] + size[axis]).contains(&middle[axis])) {
+                    return Ok(true);
+                }
+            }
+            // A roof without a place holds what says so; one whose place is not understood may hold this.
+            (Err(gaps), _) if !reader.silent(zone, f::zone::FROM) => return Err(gaps),
+            (_, Err(gaps)) if !reader.silent(zone, f::zone::SIZE) => return Err(gaps),
+            _ => {}
+        }
+    }
+    Ok(false)
 }
 
 fn weighing(reader: &Reader<'_>) -> Vec<PartId> {
