@@ -1,5 +1,6 @@
 //! From what the reader brought to a linked build: one list of parts, names resolved, circuits as a network.
 
+mod axles;
 mod fills;
 mod flatten;
 mod heavy;
@@ -60,6 +61,7 @@ pub fn link(spec: Spec) -> Build {
     mains::add(&mut build);
     add_systems(&mut build);
     check_absent_systems(&mut build);
+    axles::check(&mut build);
     heavy::add(&mut build);
     list_kinds(&mut build, &incomplete);
     unfed::find_unfed(&mut build, &incomplete);
