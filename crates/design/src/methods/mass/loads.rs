@@ -131,7 +131,8 @@ fn supports(
     gaps: &Gaps,
 ) -> Vec<Sum> {
     let Ok(known) = calc::mass::axle_loads(layout, items) else {
-        return vec![Sum { value: Err(unusable()), at_least: None }; 3];
+        let gaps = if gaps.is_empty() { unusable() } else { gaps.clone() };
+        return present.iter().map(|_| Sum { value: Err(gaps.clone()), at_least: None }).collect();
     };
     let supports = known.supports.into_iter().enumerate();
     supports
