@@ -3,8 +3,9 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, bars, board, charger, charging, controller, cost, drop, energy, fit, heavy, in_line, inlet, isolation, limits,
-    make, making, mass, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
+    alternator, bank, bars, board, charger, charging, controller, cost, drop, energy, fit, heavy, in_line, inlet,
+    isolation, limits, make, making, mass, network, restraint, shock, space, supply, switching, together, transfer,
+    ventilation, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;

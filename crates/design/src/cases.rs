@@ -66,11 +66,9 @@ impl Cases {
         }
         let (mode, climate, fill) = self.coordinates(case);
         let mut place = 0;
-        for (axis, names, index) in [
-            (Axes::MODE, &self.modes, mode),
-            (Axes::CLIMATE, &self.climates, climate),
-            (Axes::FILL, &self.fills, fill),
-        ] {
+        for (axis, names, index) in
+            [(Axes::MODE, &self.modes, mode), (Axes::CLIMATE, &self.climates, climate), (Axes::FILL, &self.fills, fill)]
+        {
             if axes.covers(axis) {
                 place = place * names.len() + index;
             }

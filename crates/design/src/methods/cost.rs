@@ -7,7 +7,7 @@ use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use spec::Value;
-use vocabulary::{Family, FactId, fact as f, fact::build as b, kind};
+use vocabulary::{FactId, Family, fact as f, fact::build as b, kind};
 
 /// The facts that are money: of the build, the brief, and every part.
 fn money(reader: &Reader<'_>) -> Vec<(PartId, FactId)> {

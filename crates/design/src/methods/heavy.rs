@@ -86,10 +86,9 @@ fn holds(reader: &mut Reader<'_>, heavy: PartId, direction: FactId, case: CaseId
         (Some(block), _) if !reader.silent(block, direction) => return reader.need(block, direction, case),
         (_, Some(fixings)) => capacity(reader, fixings, case),
         (Some(block), None) => return reader.need(block, direction, case),
-        (None, None) => Err(Gaps(vec![AnyOf(vec![
-            Gap::Absent(thing, kind::RESTRAINT),
-            Gap::Absent(thing, kind::FIXINGS),
-        ])])),
+        (None, None) => {
+            Err(Gaps(vec![AnyOf(vec![Gap::Absent(thing, kind::RESTRAINT), Gap::Absent(thing, kind::FIXINGS)])]))
+        }
     };
     let (force, mass) = both(force, reader.need(heavy, h::COUNTED_MASS, case))?;
     reader.step(|| Step::of(format!("{} ÷ {}", show(force, Dimension::FORCE), show(mass, Dimension::MASS))));
@@ -125,7 +124,9 @@ fn need(reader: &mut Reader<'_>, heavy: PartId, case: CaseId) -> Outcome<[f64; 2
             let crash = restraint::crash(reader, heavy, case)?;
             reader.step(|| Step {
                 source: Some("EN 1789, by analogy (memory)".to_owned()),
-                ..Step::of(format!("equipment and furniture: {EQUIPMENT} g in every direction, and no more than a tank"))
+                ..Step::of(format!(
+                    "equipment and furniture: {EQUIPMENT} g in every direction, and no more than a tank"
+                ))
             });
             Ok(crash.map(|acceleration| acceleration.min(EQUIPMENT)))
         }
@@ -187,7 +188,8 @@ fn uplift(reader: &mut Reader<'_>, heavy: PartId, case: CaseId) -> Outcome {
     let area = size[0] * size[1];
     let force = calc::mass::wind_uplift(area, SPEED, LIFT).or_else(|_| no_solution(heavy, h::UPLIFT))?;
     reader.step(|| {
-        let text = format!("½ρv²·{LIFT}·{} at 130 km/h: {}", show(area, Dimension::AREA), show(force, Dimension::FORCE));
+        let text =
+            format!("½ρv²·{LIFT}·{} at 130 km/h: {}", show(area, Dimension::AREA), show(force, Dimension::FORCE));
         Step { source: Some("lift coefficient and speed chosen; density of air ISO 2533".to_owned()), ..Step::of(text) }
     });
     Ok(Fact::Number(force * GUSTS))
@@ -203,10 +205,9 @@ fn held_up(reader: &mut Reader<'_>, heavy: PartId, case: CaseId) -> Outcome {
             let (up, mass) = both(reader.need(block, r::UP, case), reader.need(heavy, h::COUNTED_MASS, case))?;
             Ok(Fact::Number(up * mass))
         }
-        (None, None) => Err(Gaps(vec![AnyOf(vec![
-            Gap::Absent(thing, kind::FIXINGS),
-            Gap::Absent(thing, kind::RESTRAINT),
-        ])])),
+        (None, None) => {
+            Err(Gaps(vec![AnyOf(vec![Gap::Absent(thing, kind::FIXINGS), Gap::Absent(thing, kind::RESTRAINT)])]))
+        }
     }
 }
 

@@ -182,8 +182,8 @@ fn tyre_capacity(reader: &mut Reader<'_>, axle: PartId, case: CaseId) -> Outcome
         return no_solution(axle, f::axle::TYRE_CAPACITY);
     };
     let (each, count) = (index as u16, count as u8);
-    let capacity = calc::mass::axle_tyre_capacity(each, count)
-        .map_err(|_| Gaps::one(Gap::Entry(tyres, f::tyres::LOAD_INDEX)))?;
+    let capacity =
+        calc::mass::axle_tyre_capacity(each, count).map_err(|_| Gaps::one(Gap::Entry(tyres, f::tyres::LOAD_INDEX)))?;
     if let Ok((load, citation)) = calc::mass::tyre_load(each) {
         reader.step(|| Step::cited(format!("{count} tyres of load index {each}: {} each", kilograms(load)), citation));
     }

@@ -78,7 +78,8 @@ impl Burdens {
             }
         }
         all.extend(people::burdens(reader));
-        let weighs = vocabulary::parts().iter().filter(|part| part.kind == kind::PERSONS || part.fact("mass").is_some());
+        let weighs =
+            vocabulary::parts().iter().filter(|part| part.kind == kind::PERSONS || part.fact("mass").is_some());
         let mut unread = Gaps::default();
         if weighs.into_iter().any(|part| !build.of_kind(part.kind).complete) {
             unread.add(&Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
@@ -295,13 +296,17 @@ pub fn centre(reader: &mut Reader<'_>, part: PartId) -> Outcome<[f64; 3]> {
     if let Some([least, most]) = space::extent(reader, part, ANY)? {
         return Ok([0, 1, 2].map(|axis| f64::midpoint(least[axis], most[axis])));
     }
-    if space::placeless(reader, part) && tables::small(build.part(part).kind).is_some()
+    if space::placeless(reader, part)
+        && tables::small(build.part(part).kind).is_some()
         && let Some(middle) = in_living_space(reader)?
     {
         return Ok(middle);
     }
-    let entries: Vec<Gap> =
-        ["from", "at"].into_iter().filter_map(|name| fact_of(build, part, name)).map(|fact| Gap::Entry(part, fact)).collect();
+    let entries: Vec<Gap> = ["from", "at"]
+        .into_iter()
+        .filter_map(|name| fact_of(build, part, name))
+        .map(|fact| Gap::Entry(part, fact))
+        .collect();
     let own = || if entries.is_empty() { Gaps::one(Gap::Unread(part)) } else { Gaps(vec![AnyOf(entries.clone())]) };
     if space::placeless(reader, part) {
         return Err(own());
@@ -315,9 +320,7 @@ pub fn centre(reader: &mut Reader<'_>, part: PartId) -> Outcome<[f64; 3]> {
 /// The middle of a zone's box.
 fn middle(reader: &mut Reader<'_>, zone: PartId) -> Option<[f64; 3]> {
     match (reader.fact(zone, f::zone::FROM, ANY), reader.fact(zone, f::zone::SIZE, ANY)) {
-        (Ok(Fact::Lengths(from)), Ok(Fact::Lengths(size))) => {
-            Some([0, 1, 2].map(|axis| from[axis] + size[axis] / 2.0))
-        }
+        (Ok(Fact::Lengths(from)), Ok(Fact::Lengths(size))) => Some([0, 1, 2].map(|axis| from[axis] + size[axis] / 2.0)),
         _ => None,
     }
 }

@@ -43,10 +43,7 @@ pub const FILLS: [Fill; 10] = [
     Fill { name: "laden, setting out", state: State::Laden(LoadState::SETTING_OUT) },
     Fill { name: "as built", state: State::AsBuilt },
     Fill { name: "in running order", state: State::RunningOrder },
-    Fill {
-        name: "laden, tanks empty",
-        state: State::Laden(LoadState { fresh_water: 0.0, ..LoadState::SETTING_OUT }),
-    },
+    Fill { name: "laden, tanks empty", state: State::Laden(LoadState { fresh_water: 0.0, ..LoadState::SETTING_OUT }) },
     Fill { name: "laden, coming home", state: State::Laden(LoadState::COMING_HOME) },
     Fill { name: "laden, all tanks full", state: State::Laden(LoadState::ALL_FULL) },
     Fill { name: "filled worst for the front", state: State::Worst(Toward::Front) },

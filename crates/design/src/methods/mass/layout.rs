@@ -69,9 +69,7 @@ fn layout(reader: &Reader<'_>, supports: &[PartId], places: &[f64], trailer: boo
             Ok(AxleLayout::TandemTrailer { coupling, first, second, first_share: EVEN })
         }
         (&[front, rear], false) => Ok(AxleLayout::TwoAxles { front, rear }),
-        (&[front, first, second], false) => {
-            Ok(AxleLayout::FrontAndTandem { front, first, second, first_share: EVEN })
-        }
+        (&[front, first, second], false) => Ok(AxleLayout::FrontAndTandem { front, first, second, first_share: EVEN }),
         // One axle is not enough to stand on, and more than three share their load in ways that springs decide.
         ([] | [_], _) => Err(Gaps::one(Gap::Absent(vehicle(build)?, kind::AXLE))),
         _ => no_solution(supports.first().copied().unwrap_or(Build::ROOT), f::axle::AT),

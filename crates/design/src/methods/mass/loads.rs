@@ -76,7 +76,8 @@ impl Loads {
                 _ => None,
             };
             let y = burden.at.as_ref().map_or(0.0, |at| at[1]);
-            let part = share(state, burden, |side| burden.at.as_ref().ok().and_then(|_| toward(side, parts.as_ref(), y)));
+            let part =
+                share(state, burden, |side| burden.at.as_ref().ok().and_then(|_| toward(side, parts.as_ref(), y)));
             if part <= 0.0 {
                 continue;
             }
@@ -93,7 +94,11 @@ impl Loads {
                     }
                 }
             }
-            aboard.push(Aboard { burden: number, mass: burden.mass.as_ref().ok().map(|mass| mass.value()), parts: parts.clone() });
+            aboard.push(Aboard {
+                burden: number,
+                mass: burden.mass.as_ref().ok().map(|mass| mass.value()),
+                parts: parts.clone(),
+            });
             present.push((number, burden, parts));
         }
         let masses: Vec<Item> = present
@@ -118,7 +123,8 @@ fn unusable() -> Gaps {
 }
 
 fn total(masses: &[Item], gaps: &Gaps) -> Sum {
-    let known = calc::mass::axle_loads(&AxleLayout::TwoAxles { front: 0.0, rear: 1.0 }, masses).map(|loads| loads.total);
+    let known =
+        calc::mass::axle_loads(&AxleLayout::TwoAxles { front: 0.0, rear: 1.0 }, masses).map(|loads| loads.total);
     let at_least = known.as_ref().ok().map(|known| known.bounds.least());
     let value = if gaps.is_empty() { known.map_err(|_| unusable()) } else { Err(gaps.clone()) };
     Sum { value, at_least }

@@ -24,8 +24,7 @@ fn travellers(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome
 }
 
 fn payload_beside_people(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome {
-    let (gross, order) =
-        both(reader.need(vehicle, v::GROSS_MASS, case), reader.need(vehicle, v::RUNNING_ORDER, case))?;
+    let (gross, order) = both(reader.need(vehicle, v::GROSS_MASS, case), reader.need(vehicle, v::RUNNING_ORDER, case))?;
     let persons = travellers(reader, vehicle, case)?;
     reader.step(|| {
         let others = persons.saturating_sub(1);

@@ -110,7 +110,11 @@ fn side_difference(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Ou
     let sides = sides(reader, vehicle, case)?;
     let (left, right) = (sides.left.value, sides.right.value);
     reader.step(|| Step::of(format!("left {}, right {}", kilograms(left), kilograms(right))));
-    if left + right > 0.0 { Ok(Fact::Number((left - right).abs() / (left + right))) } else { no_solution(vehicle, v::SIDE_DIFFERENCE) }
+    if left + right > 0.0 {
+        Ok(Fact::Number((left - right).abs() / (left + right)))
+    } else {
+        no_solution(vehicle, v::SIDE_DIFFERENCE)
+    }
 }
 
 /// The front axle's load and the whole mass, kg.
@@ -155,7 +159,8 @@ fn gravity_centre(reader: &mut Reader<'_>, case: CaseId, shift: Option<(f64, f64
             item.at[2] = if *is_base { base } else { item.at[2] + floor };
         }
     }
-    calc::mass::centre_of_gravity(&items).map_err(|_| Gaps::one(Gap::NoSolution(crate::Build::ROOT, v::CENTRE_BEHIND_FRONT)))
+    calc::mass::centre_of_gravity(&items)
+        .map_err(|_| Gaps::one(Gap::NoSolution(crate::Build::ROOT, v::CENTRE_BEHIND_FRONT)))
 }
 
 fn centre_behind_front(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
@@ -244,7 +249,12 @@ pub fn on_roof(reader: &mut Reader<'_>, thing: PartId) -> Outcome<bool> {
 }
 
 fn weighing(reader: &Reader<'_>) -> Vec<PartId> {
-    reader.build().parts().filter(|(_, part)| vocabulary::part(part.kind).fact("mass").is_some()).map(|(id, _)| id).collect()
+    reader
+        .build()
+        .parts()
+        .filter(|(_, part)| vocabulary::part(part.kind).fact("mass").is_some())
+        .map(|(id, _)| id)
+        .collect()
 }
 
 fn roof_things(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
