@@ -126,7 +126,7 @@ fn message(error: &Error, words: &[OsString]) -> String {
     };
     match command {
         Some(command) => {
-            format!("{said}\nThe whole command: {}. More: coachwright {} --help", usage(command), command.get_name())
+            format!("{said}\nThe whole command: {}\nMore: coachwright {} --help", usage(command), command.get_name())
         }
         None => format!("{said}\nEvery command: coachwright --help"),
     }
