@@ -234,10 +234,10 @@ pub fn on_roof(reader: &mut Reader<'_>, thing: PartId) -> Outcome<bool> {
             continue;
         }
         match (reader.fact(zone, f::zone::FROM, ANY), reader.fact(zone, f::zone::SIZE, ANY)) {
-            (Ok(Fact::Lengths(from)), Ok(Fact::Lengths(size))) => {
-                if [0, 1, 2].into_iter().all(|axis| (from[axis]..=from[axis] + size[axis]).contains(&middle[axis])) {
-                    return Ok(true);
-                }
+            (Ok(Fact::Lengths(from)), Ok(Fact::Lengths(size)))
+                if [0, 1, 2].into_iter().all(|axis| (from[axis]..=from[axis] + size[axis]).contains(&middle[axis])) =>
+            {
+                return Ok(true);
             }
             // A roof without a place holds what says so; one whose place is not understood may hold this.
             (Err(gaps), _) if !reader.silent(zone, f::zone::FROM) => return Err(gaps),
