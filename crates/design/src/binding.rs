@@ -3,9 +3,10 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    air, alternator, bank, bars, board, burning, charger, charging, controller, drop, energy, fire, gas, in_line,
-    inlet, isolation, limits, mains_drop, make, making, modes, network, opening, order, restraint, ring, scene, shock,
-    solved, space, starting, supply, support, switching, together, transfer, ventilation, week, window,
+    air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, gas,
+    heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes, network, opening, order,
+    restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together, transfer,
+    ventilation, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -97,6 +98,8 @@ fn shared(name: &str) -> Option<Method> {
         "terminal-voltage" => Some(Method::Each(solved::terminal_voltage)),
         "feeds-itself" => Some(Method::Each(ring::feeds_itself)),
         "ring" => Some(Method::Each(ring::ring)),
+        "mass-centre" => Some(Method::Each(mass::axle::mass_centre)),
+        "rear-share" => Some(Method::Each(mass::axle::rear_share)),
         "load-current" => Some(Method::Each(load::load_current)),
         "fed" => Some(Method::Each(modes::fed)),
         "restrained" => Some(Method::Each(restraint::restrained)),
@@ -124,15 +127,19 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     charger::bindings,
     charging::bindings,
     controller::bindings,
+    cost::bindings,
     drop::bindings,
     energy::bindings,
     fire::bindings,
     gas::bindings,
+    fit::bindings,
+    heavy::bindings,
     inlet::bindings,
     in_line::bindings,
     make::bindings,
     making::bindings,
     modes::bindings,
+    mass::bindings,
     window::bindings,
     isolation::bindings,
     limits::bindings,

@@ -59,6 +59,8 @@ pub struct Build {
     pub slips: Vec<Slip>,
     /// The regions of its basis.
     pub regions: Regions,
+    /// The modes, climates and fills among which its facts may differ.
+    pub cases: Cases,
     pub(crate) parts: Vec<Part>,
     pub(crate) by_kind: Vec<Parts>,
     pub(crate) references: HashMap<(PartId, FactId), Reference>,

@@ -5,6 +5,7 @@ use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
+use crate::methods::mass::{Burdens, Loads};
 use crate::methods::solved::Memory;
 use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, WaysOut, Week, modes, run_end};
 use crate::part::{Build, Reference, Said, index};
@@ -17,6 +18,13 @@ use vocabulary::{Axes, FactId};
 
 /// The least device rating in each run, A, and what is not known in which run.
 type Ratings = (Vec<f64>, HashMap<usize, Gaps>);
+
+/// What is remembered of masses.
+#[derive(Clone, Debug, Default)]
+struct Masses {
+    burdens: Option<Arc<Burdens>>,
+    loads: HashMap<usize, Arc<Loads>>,
+}
 
 /// What is remembered of one part, fact and case.
 #[derive(Clone, Debug)]
@@ -66,15 +74,21 @@ pub struct Reader<'a> {
     scene: Option<Arc<Scene>>,
     /// The ways out of each berth and seat.
     ways: HashMap<PartId, Arc<WaysOut>>,
+    /// What weighs, and what it loads in each fill.
+    masses: Masses,
 }
 
 impl<'a> Reader<'a> {
     /// A reader that remembers nothing yet.
     pub fn new(build: &'a Build) -> Self {
-        let cases = build.cases.clone();
-        let (offsets, sizes) = layout(&cases);
+        Self::with_cases(build, build.cases.clone())
+    }
+
+    /// A reader with these cases.
+    pub fn with_cases(build: &'a Build, cases: Cases) -> Self {
         let mut bases = Vec::with_capacity(build.parts.len());
         let mut next = 0_u32;
+        let (offsets, sizes) = layout(&cases);
         for part in &build.parts {
             bases.push(next);
             next = next.saturating_add(sizes.get(usize::from(part.kind.0)).copied().unwrap_or(0));
@@ -97,6 +111,7 @@ impl<'a> Reader<'a> {
             weeks: HashMap::new(),
             scene: None,
             ways: HashMap::new(),
+            masses: Masses::default(),
         }
     }
 
@@ -502,6 +517,27 @@ impl<'a> Reader<'a> {
         let ways = Arc::new(WaysOut::of(self, from, case));
         self.ways.insert(from, ways.clone());
         ways
+    }
+
+    /// Everything that weighs, made once.
+    pub(crate) fn burdens(&mut self) -> Arc<Burdens> {
+        if let Some(burdens) = &self.masses.burdens {
+            return burdens.clone();
+        }
+        let burdens = Arc::new(Burdens::of(self));
+        self.masses.burdens = Some(burdens.clone());
+        burdens
+    }
+
+    /// What everything that weighs loads in a fill, made once for each.
+    pub(crate) fn loads(&mut self, fill: usize) -> Arc<Loads> {
+        if let Some(loads) = self.masses.loads.get(&fill) {
+            return loads.clone();
+        }
+        let burdens = self.burdens();
+        let loads = Arc::new(Loads::of(&burdens, fill));
+        self.masses.loads.insert(fill, loads.clone());
+        loads
     }
 
     /// The network for fault currents, made once for each strength.

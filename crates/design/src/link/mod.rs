@@ -1,6 +1,9 @@
 //! From what the reader brought to a linked build: one list of parts, names resolved, circuits as a network.
 
+mod axles;
+mod fills;
 mod flatten;
+mod heavy;
 mod joints;
 mod lengths;
 mod loose;
@@ -18,6 +21,7 @@ mod terminals;
 mod unfed;
 mod week;
 
+use crate::cases::Cases;
 use crate::circuitry::Circuitry;
 use crate::known::Parts;
 use crate::part::{Build, Part, id};
@@ -38,13 +42,13 @@ pub fn link(spec: Spec) -> Build {
         rule_files: spec.rule_files,
         slips: all_slips,
         regions: Regions::default(),
+        cases: Cases::default(),
         parts,
         by_kind: Vec::new(),
         references: HashMap::new(),
         circuitry: Circuitry::default(),
         systems: Vec::new(),
         modes: Vec::new(),
-        cases: crate::cases::Cases::default(),
         outside: None,
         climates: Vec::new(),
     };
@@ -64,11 +68,13 @@ pub fn link(spec: Spec) -> Build {
     week::add(&mut build);
     add_systems(&mut build);
     check_absent_systems(&mut build);
+    axles::check(&mut build);
+    heavy::add(&mut build);
     list_kinds(&mut build, &incomplete);
     unfed::find_unfed(&mut build, &incomplete);
     let modes = build.modes.iter().map(|mode| mode.name.to_string()).collect();
-    build.cases = crate::cases::Cases::new(modes, build.climates.clone(), Vec::new());
     places::find(&mut build);
+    build.cases = Cases::new(modes, build.climates.clone(), fills::names(&build));
     build
 }
 

@@ -51,9 +51,9 @@ pub fn word(reader: &mut Reader<'_>, space: Space, case: CaseId) -> Outcome<&'st
     }
 }
 
-/// Whether a space is open to the air of itself: the open air and the space of the engine.
+/// Whether a space is open to the air of itself: the open air, the roof and the space of the engine.
 pub fn airy(word: &str) -> bool {
-    matches!(word, "outside" | "engine")
+    matches!(word, "outside" | "engine" | "roof")
 }
 
 /// The things of these kinds that stand in a space; those whose space cannot be told leave the list open when their space

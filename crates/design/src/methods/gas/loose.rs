@@ -10,7 +10,7 @@ use crate::reader::Reader;
 use crate::working::Step;
 use calc::gas::Gas;
 use quantity::Dimension;
-use vocabulary::{fact as f, fact::cargo, fact::cartridge};
+use vocabulary::{fact as f, fact::hazardous_cargo, fact::cartridge};
 
 /// How far a cartridge that empties brings its space to the explosive limit.
 fn share_of_limit(reader: &mut Reader<'_>, own: PartId, case: CaseId) -> Outcome {
@@ -38,7 +38,7 @@ fn share_of_limit(reader: &mut Reader<'_>, own: PartId, case: CaseId) -> Outcome
 }
 
 fn flammable(reader: &mut Reader<'_>, own: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Flag(reader.need_word(own, cargo::HOLDS, case)? != "oxygen"))
+    Ok(Fact::Flag(reader.need_word(own, hazardous_cargo::HOLDS, case)? != "oxygen"))
 }
 
 /// Whether a fixed opening at these heights leads from its space to the open air.
@@ -64,9 +64,9 @@ pub fn bindings() -> Bindings {
     vec![
         (cartridge::IN_LIVING_SPACE, Each(in_living_space)),
         (cartridge::SHARE_OF_LIMIT, Each(share_of_limit)),
-        (cargo::FLAMMABLE, Each(flammable)),
-        (cargo::ENCLOSED, Each(enclosed)),
-        (cargo::AIRED_LOW, Each(aired_low)),
-        (cargo::AIRED_HIGH, Each(aired_high)),
+        (hazardous_cargo::FLAMMABLE, Each(flammable)),
+        (hazardous_cargo::ENCLOSED, Each(enclosed)),
+        (hazardous_cargo::AIRED_LOW, Each(aired_low)),
+        (hazardous_cargo::AIRED_HIGH, Each(aired_high)),
     ]
 }
