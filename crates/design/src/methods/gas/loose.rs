@@ -10,7 +10,7 @@ use crate::reader::Reader;
 use crate::working::Step;
 use calc::gas::Gas;
 use quantity::Dimension;
-use vocabulary::{fact as f, fact::hazardous_cargo, fact::cartridge};
+use vocabulary::{fact as f, fact::cartridge, fact::hazardous_cargo};
 
 /// How far a cartridge that empties brings its space to the explosive limit.
 fn share_of_limit(reader: &mut Reader<'_>, own: PartId, case: CaseId) -> Outcome {
