@@ -1,10 +1,10 @@
 //! What keeps drawing while a build is laid up.
 
+use super::draw::{idle_of, of_load};
 use crate::circuitry::Side;
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gaps, PartId};
 use crate::methods::bank::members;
-use super::draw::{idle_of, of_load};
 use crate::methods::{fact_of, no_solution, show};
 use crate::modes::Sort;
 use crate::reader::Reader;
