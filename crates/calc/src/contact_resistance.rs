@@ -1,4 +1,4 @@
-//! Resistances of protective devices, contacts and joints, to be assumed where nobody says them, and of cold batteries.
+//! Resistances of protective devices, contacts and joints, to be assumed where nobody says them.
 
 use crate::citation::Citation;
 use crate::number::positive;
@@ -87,12 +87,4 @@ pub fn metal_joint_resistance() -> AssumedResistance {
 #[must_use]
 pub fn metal_strap_resistance() -> AssumedResistance {
     twice(table::STRAP_OHMS, &table::METAL)
-}
-
-/// Internal resistance of a battery at a temperature, Ω, from that at 20 °C: R·(1 + 0.01/K·(20 °C − T)) below 20 °C (memory), the same above and
-/// for a temperature that is not finite.
-#[must_use]
-pub fn cold_battery_resistance(ohms: f64, kelvin: f64) -> (f64, &'static Citation) {
-    let below = if kelvin.is_finite() { (table::ROOM_KELVIN - kelvin).clamp(0.0, table::ROOM_KELVIN) } else { 0.0 };
-    (ohms * (1.0 + table::COLD_PER_KELVIN * below), &table::COLD)
 }

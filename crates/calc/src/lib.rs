@@ -76,8 +76,8 @@ pub use conductor::{
     ConductorSize, Resistance, Stranding, at_temperature, awg_area, awg_diameter, resistance_per_metre,
 };
 pub use contact_resistance::{
-    AssumedResistance, closed_contact_resistance, cold_battery_resistance, device_resistance, metal_joint_resistance,
-    metal_strap_resistance, shunt_resistance,
+    AssumedResistance, closed_contact_resistance, device_resistance, metal_joint_resistance, metal_strap_resistance,
+    shunt_resistance,
 };
 pub use device_window::{BOAT_DEVICE, largest_device_boat, largest_rating_within, smallest_rating_for_load};
 pub use drop_limits::{DropAmount, DropLimit, DropPurpose, EN_1648_2_RESISTIVITY, area_for_drop, drop_limit};

@@ -1,10 +1,10 @@
-//! What devices, contacts and joints add to a circuit, and batteries in the cold.
+//! What devices, contacts and joints add to a circuit.
 
 #![allow(clippy::expect_used)]
 
 use calc::{
-    DeviceClass, closed_contact_resistance, cold_battery_resistance, device_resistance, metal_joint_resistance,
-    metal_strap_resistance, shunt_resistance,
+    DeviceClass, closed_contact_resistance, device_resistance, metal_joint_resistance, metal_strap_resistance,
+    shunt_resistance,
 };
 
 #[track_caller]
@@ -42,12 +42,4 @@ fn contacts_shunts_and_metal() {
     same(shunt_resistance(Some(500.0)).usual, 0.1e-3);
     same(shunt_resistance(None).usual, closed_contact_resistance(None).usual);
     assert!(metal_joint_resistance().usual < metal_strap_resistance().usual);
-}
-
-#[test]
-fn a_battery_resists_more_in_the_cold_and_no_less_in_the_heat() {
-    same(cold_battery_resistance(0.004, 293.15).0, 0.004);
-    same(cold_battery_resistance(0.004, 263.15).0, 0.0052);
-    same(cold_battery_resistance(0.004, 313.15).0, 0.004);
-    same(cold_battery_resistance(0.004, f64::NAN).0, 0.004);
 }

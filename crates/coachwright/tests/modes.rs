@@ -46,7 +46,7 @@ fn a_finding_of_one_mode_names_it_in_every_form() {
     for (form, wanted) in [
         ("terminal", mode.to_owned()),
         ("plain", format!("Worst case: {mode}.")),
-        ("json", format!("\"case\": \"{}\"", mode.replace('"', "\\\""))),
+        ("json", format!("\"case\":\"{}\"", mode.replace('"', "\\\""))),
         ("sarif", format!("\"case\": \"{}\"", mode.replace('"', "\\\""))),
         ("github", format!("Worst case: {mode}.")),
         ("gitlab", format!("Worst case: {}.", mode.replace('"', "\\\""))),

@@ -3,7 +3,7 @@
 
 mod support;
 
-use design::{Build, CaseId, Fact, Gap, Reader};
+use design::{Build, Fact, Gap, Reader};
 use support::{build, clean, fact, part, slips};
 
 /// A van with everything that makes a mode: base vehicle, two ways to charge, mains by two sources, sun, one disconnect and
@@ -52,7 +52,8 @@ fn fed(build: &Build, word: &str, name: &str, mode: &str) -> &'static str {
     let thing = part(build, word, name);
     let mut reader = Reader::new(build);
     let place = modes(build).iter().position(|own| *own == mode).unwrap_or_else(|| panic!("no mode {mode}"));
-    match reader.fact(thing, fact(build, thing, "fed"), CaseId(u16::try_from(place).unwrap_or(0))) {
+    let case = reader.cases().of_mode(place);
+    match reader.fact(thing, fact(build, thing, "fed"), case) {
         Ok(Fact::Flag(true)) => "yes",
         Ok(Fact::Flag(false)) => "no",
         Ok(other) => panic!("{other:?}"),
@@ -216,8 +217,9 @@ fn what_a_mode_leaves_open_says_what_would_settle_it() {
     let thing = part(&van, "alarm", "co alarm");
     let place = modes(&van).iter().position(|mode| mode.starts_with("management")).unwrap_or(0);
     let mut reader = Reader::new(&van);
+    let case = reader.cases().of_mode(place);
     let gaps = reader
-        .fact(thing, fact(&van, thing, "lost-to-management"), CaseId(u16::try_from(place).unwrap_or(0)))
+        .fact(thing, fact(&van, thing, "lost-to-management"), case)
         .expect_err("what the management cuts is not said");
     let cuts = |gap: &Gap| matches!(gap, Gap::Entry(_, fact) if vocabulary::fact_spec(*fact).name == "cuts");
     assert!(gaps.0.iter().flat_map(|any| &any.0).any(cuts), "{gaps:?}");

@@ -35,7 +35,7 @@ fn a_long_thin_wire_may_never_open_its_fuse() {
     // adds up to 0.2 V at its rating. It opens within ten seconds from 1.89 times its rating on, by its band.
     for (wire, rating, loop_ohms, multiple, opens) in [
         ("size=\"0.75 mm2\" one-way=\"12 m\"", 10.0, 0.747, 1.455, false),
-        ("size=\"1.5 mm2\" one-way=\"10 m\"", 20.0, 0.318, 1.69, false),
+        ("size=\"1.5 mm2\" one-way=\"10 m\"", 20.0, 0.3184, 1.69, false),
         ("size=\"2.5 mm2\" one-way=\"10 m\"", 20.0, 0.191, 2.745, true),
         ("size=\"4 mm2\" one-way=\"10 m\"", 20.0, 0.1185, 4.26, true),
     ] {

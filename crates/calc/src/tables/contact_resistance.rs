@@ -70,14 +70,6 @@ pub(crate) static METAL: Citation = Citation {
     address: "",
 };
 
-pub(crate) static COLD: Citation = Citation {
-    document: "from memory, unverified",
-    place: "a battery's internal resistance rises by about 1 % a kelvin below 20 °C",
-    edition: "",
-    mark: Mark::Memory,
-    address: "",
-};
-
 /// Voltage at rated current, V.
 pub(crate) const BLADE_VOLTS: f64 = 0.1;
 pub(crate) const OTHER_FUSE_VOLTS: f64 = 0.08;
@@ -92,11 +84,6 @@ pub(crate) const STRAP_OHMS: f64 = 5e-4;
 
 /// The most over the usual value. Chosen.
 pub(crate) const MOST: f64 = 2.0;
-
-/// Rise of a battery's resistance a kelvin below 20 °C, 1/K.
-pub(crate) const COLD_PER_KELVIN: f64 = 0.01;
-/// 20 °C, K.
-pub(crate) const ROOM_KELVIN: f64 = 293.15;
 
 /// Largest power of a pole of IEC 60898 up to a rated current: (A, W).
 pub(crate) const POLE_WATTS: [(f64, f64); 10] = [

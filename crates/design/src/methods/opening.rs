@@ -117,28 +117,17 @@ fn opening_time(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     Ok(Fact::Number(time.seconds))
 }
 
-/// A battery as the weakest source of a fault: nearly empty, at the most that its resistance can be, and cold.
+/// A battery as the weakest source of a fault: nearly empty, at the most that its resistance can be.
 fn weakest(reader: &mut Reader<'_>, battery: Terminal, case: CaseId) -> Outcome<Weakest> {
     let part = battery.thing;
     let voltage = reader.need(part, f::battery::LOWEST_VOLTAGE, case);
     let inside = reader.need(part, f::battery::RESISTANCE_AT_MOST, case);
-    let (volts, mut ohms) = super::battery::both(voltage, inside)?;
-    // The assumed most is that of a weak battery already; one that is said was measured in a warm room.
-    if !reader.silent(part, f::battery::INTERNAL_RESISTANCE)
-        && let Ok(coldest) = reader.need(part, f::battery::COLDEST_IN_USE, case)
-    {
-        let (cold, citation) = calc::cold_battery_resistance(ohms, coldest);
-        if cold > ohms {
-            let text = format!("{} in the battery at {}", super::ohms(cold), super::celsius(coldest));
-            reader.step(|| Step::cited(text, citation));
-        }
-        ohms = cold;
-    }
+    let (volts, ohms) = super::battery::both(voltage, inside)?;
     let node = reader.build().circuitry().node_at.get(&battery).copied().unwrap_or(usize::MAX);
     Ok(Weakest { node, volts, ohms })
 }
 
-/// The current of a dead short at the end of the run of a device, A: hot copper, contacts at their worst, one battery alone, empty and cold;
+/// The current of a dead short at the end of the run of a device, A: hot copper, contacts at their worst, one battery alone and empty;
 /// the least of the ends from which a battery drives it. Along one way it is the sum of the way; in a mesh the network is solved.
 fn smallest_fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let fact = f::device::SMALLEST_FAULT_CURRENT;
@@ -174,7 +163,10 @@ fn smallest_fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
                 format!("{voltage} ÷ ({inside} in the battery + {resistance} on the way) = {}", amperes(current))
             })
         });
-        least = Some(least.map_or(current, |least: f64| least.min(current)));
+        // A mesh feeds a run from both of its ends: the short that concerns it is at the end from which it is the way, where it carries more.
+        let in_mesh = solved::is_meshed(circuitry, index);
+        let pick = if in_mesh { f64::max } else { f64::min };
+        least = Some(least.map_or(current, |least: f64| pick(least, current)));
     }
     match least {
         Some(least) => Ok(Fact::Number(least)),

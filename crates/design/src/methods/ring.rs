@@ -107,12 +107,22 @@ fn island(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<usize> {
     solved::group_of(reader, run).map_or_else(|| no_solution(part, fact), Ok)
 }
 
+/// What may be joined to a group besides what is known.
+fn doubt_of(reader: &mut Reader<'_>, group: usize) -> Gaps {
+    let node = reader.groups().nodes(group).first().copied();
+    node.map(|node| doubt::of_anything(reader, node)).unwrap_or_default()
+}
+
 fn island_takes(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     if run(reader, part, f::run::ISLAND_TAKES)?.alternating {
         return Ok(Fact::Flag(false));
     }
     let group = island(reader, part, f::run::ISLAND_TAKES)?;
-    Ok(Fact::Flag(reader.groups().takes(group)))
+    if reader.groups().takes(group) {
+        return Ok(Fact::Flag(true));
+    }
+    let gaps = doubt_of(reader, group);
+    if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
 }
 
 fn island_fed(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
@@ -127,6 +137,10 @@ fn island_fed(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
 fn island_first(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let fact = f::run::ISLAND_FIRST;
     let group = island(reader, part, fact)?;
+    let gaps = doubt_of(reader, group);
+    if !gaps.is_empty() {
+        return Err(gaps);
+    }
     let first = reader.groups().runs(group).first().copied();
     match first.and_then(|run| reader.build().circuitry().runs.get(run)) {
         Some(run) => Ok(Fact::Part(run.part)),

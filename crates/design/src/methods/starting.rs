@@ -36,7 +36,7 @@ fn run_of(reader: &Reader<'_>, device: PartId) -> Option<PartId> {
 /// When the device opens at the current of the start, as far as the bands of its class reach.
 fn band(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome<Option<(f64, OpeningTime)>> {
     let Some(run) = run_of(reader, device) else { return Ok(None) };
-    let Ok(rating) = reader.need(device, d::RATING, case) else { return Ok(None) };
+    let rating = reader.need(device, d::RATING, case)?;
     let Some(own) = banded(reader, device, case)? else { return Ok(None) };
     // A class without any band says nothing at twice its rating either: then no start needs to be asked for.
     if opening_time(own, rating * 2.0).least.is_none() && opening_time(own, rating).least.is_none() {

@@ -104,7 +104,6 @@ def bramble():
     ways = [
         ("water pump", 7.5, 1.5, 4.2, "amperes", 3.6),
         ("roof fan", 5, 1.5, 3.1, "amperes", 3.0),
-        ("cabin heater", 15, 4, 2.6, "power", 25.6),
         ("fresh heater", 5, 1.5, 2.2, "ohms", 25.6**2 / 60),
         ("cabin lamps", 3, 1.5, 4.8, "power", 24.0),
         ("tool charger", 10, 2.5, 2.0, "power", 110.0),
@@ -114,6 +113,9 @@ def bramble():
         net.run(thing, "panel", thing, blade(fuse), wire(mm2, metres))
         net.load(thing, law, value)
         ends[thing] = thing
+    net.run("heater feed", "house", "cabin heater", other_fuse(15), wire(4, 2.9))
+    net.load("cabin heater", "power", 25.6)
+    ends["heater feed"] = "cabin heater"
     net.run("bench lamp", "panel", "bench lamp", blade(3), wire(0.75, 3))
     net.load("bench lamp", "power", 18.0)
     net.load("inverter", "power", 2000 / 0.92)

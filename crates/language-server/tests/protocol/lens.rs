@@ -29,7 +29,7 @@ async fn budgets_stand_above_what_has_them() {
             vec![
                 ("build Bramble", "danger 0, warning 0, caution 0, notice 0, undecided 0"),
                 ("build Bramble", "1.4 kWh a day, batteries last 2.3 d"),
-                ("panel \"dc", "design current 17.1 A of 100 A"),
+                ("panel \"dc", "design current 16.1 A of 100 A"),
                 ("ac-board \"ac", "design current 13.5 A of 16 A"),
             ],
         ),

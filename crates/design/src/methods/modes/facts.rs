@@ -137,10 +137,14 @@ fn dead(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let mut dead = Vec::new();
     let mut gaps = mode.gaps.clone();
     for (node, terminals) in build.circuitry().attached.iter().enumerate() {
-        if parked.live(node) != Tri::Yes || here.live(node) == Tri::Yes {
+        if here.live(node) == Tri::Yes {
             continue;
         }
         for terminal in terminals.iter().filter(|terminal| is_load(build, terminal.thing)) {
+            if parked.live(node) != Tri::Yes {
+                gaps.add(&parked.doubt(reader, node));
+                continue;
+            }
             let doubt = here.doubt(reader, node);
             if doubt.is_empty() {
                 dead.push(terminal.thing);

@@ -158,7 +158,7 @@ fn power_asked(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
             )
         });
     }
-    Ok(Fact::Number(powers.iter().map(|(_, asked, _)| asked).sum()))
+    Ok(Fact::Number(powers.iter().fold(0.0, |sum, (_, asked, _)| sum + asked)))
 }
 
 fn power_brought(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
@@ -175,7 +175,7 @@ fn power_brought(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
             })
         });
     }
-    Ok(Fact::Number(powers.iter().map(|(_, _, brought)| brought).sum()))
+    Ok(Fact::Number(powers.iter().fold(0.0, |sum, (_, _, brought)| sum + brought)))
 }
 
 /// What the runs of a network turn into heat, W.

@@ -5,7 +5,6 @@ use super::{Drawn, Solved, State, load, metal, source, standing};
 use crate::circuitry::{Circuitry, Piece, Run, Terminal};
 use crate::fact::Outcome;
 use crate::known::{CaseId, Gaps};
-use crate::methods::doubt;
 use crate::reader::Reader;
 use calc::nodal::{Load, Network, Part};
 use std::collections::{HashMap, HashSet};
@@ -32,15 +31,15 @@ fn is_closed(reader: &mut Reader<'_>, run: &Run, case: CaseId) -> bool {
 }
 
 /// Whether a thing runs for moments only, never beside everything else: a starter motor, or what applies a trailer's brakes when it comes loose.
-fn is_momentary(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> bool {
+fn is_momentary(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Outcome<bool> {
     if reader.build().part(terminal.thing).kind == kind::BREAKAWAY {
-        return true;
+        return Ok(true);
     }
     let circuitry = reader.build().circuitry();
     let meeting = circuitry.node_at.get(&terminal).and_then(|node| circuitry.meeting.get(*node));
-    let Some([only]) = meeting.map(Vec::as_slice) else { return false };
+    let Some([only]) = meeting.map(Vec::as_slice) else { return Ok(false) };
     let run = circuitry.runs.get(*only).map(|run| run.part);
-    run.is_some_and(|run| reader.need_word(run, f::run::PURPOSE, case) == Ok("starting"))
+    run.map_or(Ok(false), |run| Ok(reader.need_word(run, f::run::PURPOSE, case)? == "starting"))
 }
 
 /// Solves a group.
@@ -52,7 +51,10 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
     let circuitry = reader.build().circuitry();
     let nodes = groups.nodes(group);
     let terminals: Vec<Terminal> = circuitry.terminals(nodes).collect();
-    let mut gaps = nodes.first().map(|node| doubt::of_anything(reader, *node)).unwrap_or_default();
+    let mut gaps = Gaps::default();
+    if let Some(&node) = nodes.first() {
+        gaps = reader.mode_state(case).doubt(reader, node);
+    }
     let sources = source::of(reader, &terminals, state, case).unwrap_or_else(|more| {
         gaps.add(&more);
         Vec::new()
@@ -75,8 +77,15 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
         }
         for node in [start, finish] {
             let alone = circuitry.meeting.get(node).is_some_and(|meeting| meeting.len() == 1);
-            if alone && metal::comes_back_by_metal(reader, run, node, case) {
-                by_metal.insert(node);
+            if !alone {
+                continue;
+            }
+            match metal::comes_back_by_metal(reader, run, node, case) {
+                Ok(true) => {
+                    by_metal.insert(node);
+                }
+                Ok(false) => {}
+                Err(more) => gaps.add(&more),
             }
         }
     }
@@ -96,7 +105,13 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
     let mut drawn: Vec<Drawn> = Vec::new();
     let mut drawn_at: HashMap<usize, Vec<usize>> = HashMap::new();
     for &terminal in &terminals {
-        if is_momentary(reader, terminal, case) || !standing::takes(reader, terminal, case) {
+        match is_momentary(reader, terminal, case) {
+            Ok(false) => {}
+            Ok(true) => continue,
+            Err(more) => gaps.add(&more),
+        }
+        gaps.add(&standing::unsaid(reader, terminal, case));
+        if !standing::takes(reader, terminal, case) {
             continue;
         }
         let Some(taken) = load::of(reader, terminal, nominal, state, case) else { continue };

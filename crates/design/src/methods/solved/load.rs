@@ -40,7 +40,7 @@ fn in_use(reader: &mut Reader<'_>, terminal: Terminal, taken: f64, nominal: f64,
         fact_of(reader.build(), part, name).is_some_and(|fact| !reader.silent(part, fact))
     };
     if own == kind::CONVERTER
-        && let Some(watts) = through_converter(reader, terminal, case)
+        && let Some(watts) = through_converter(reader, terminal, case)?
     {
         return Ok(Load::Power(watts));
     }
@@ -73,7 +73,7 @@ pub fn behaves(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Out
     let own = reader.build().part(part).kind;
     let pad = own == kind::HEATER
         && !reader.silent(part, f::heater::KIND)
-        && reader.need_word(part, f::heater::KIND, case) == Ok("tank-pad");
+        && reader.need_word(part, f::heater::KIND, case)? == "tank-pad";
     Ok(match own {
         kind::PUMP | kind::FAN | kind::BREAKAWAY => "current",
         kind::HEATER if pad => "resistance",
@@ -83,19 +83,23 @@ pub fn behaves(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Out
 
 /// The power at the input of a converter for what hangs on its output, W; nothing where that network cannot be told: then its largest output
 /// stands for it.
-fn through_converter(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Option<f64> {
+fn through_converter(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Outcome<Option<f64>> {
     let part = terminal.thing;
     if reader.networks.depth >= DEEPEST || ring::comes_back(reader.build(), part) {
-        return None;
+        return Ok(None);
     }
     let circuitry = reader.build().circuitry();
-    let node = circuitry.node_of(part, Side::Output)?;
-    let group = *circuitry.group.get(node)?;
-    let solved = reader.solved(group, State::InUse, case).ok()?;
+    let Some(node) = circuitry.node_of(part, Side::Output) else { return Ok(None) };
+    let Some(&group) = circuitry.group.get(node) else { return Ok(None) };
+    let solved = match reader.solved(group, State::InUse, case) {
+        Ok(solved) => solved,
+        Err(gaps) if gaps.is_empty() => return Ok(None),
+        Err(gaps) => return Err(gaps),
+    };
     let output = Terminal { thing: part, side: Side::Output };
-    let current = solved.given().find(|(terminal, _)| *terminal == output).map(|(_, current)| current.max(0.0))?;
-    let volts = solved.volts(node)?;
-    let efficiency = reader.need(part, f::converter::EFFICIENCY, case).ok()?;
+    let current = solved.given().find(|(terminal, _)| *terminal == output).map(|(_, current)| current.max(0.0));
+    let (Some(current), Some(volts)) = (current, solved.volts(node)) else { return Ok(None) };
+    let efficiency = reader.need(part, f::converter::EFFICIENCY, case)?;
     let watts = current * volts / efficiency;
-    watts.is_finite().then_some(watts)
+    Ok(watts.is_finite().then_some(watts))
 }

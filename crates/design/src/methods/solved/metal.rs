@@ -5,7 +5,7 @@ use super::piece::Bound;
 use crate::circuitry::{Piece, Run};
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
-use crate::methods::{conductor, network};
+use crate::methods::{conductor, is_said, network};
 use crate::part::Build;
 use crate::reader::Reader;
 use calc::{ConductorSize, Stranding};
@@ -15,7 +15,10 @@ use vocabulary::{fact as f, kind};
 const BOND_METRES: f64 = 0.5;
 
 /// Whether the last conductor of a run toward a node leaves the way back to the vehicle's metal.
-pub fn comes_back_by_metal(reader: &mut Reader<'_>, run: &Run, node: usize, case: CaseId) -> bool {
+///
+/// # Errors
+/// What is not known of it.
+pub fn comes_back_by_metal(reader: &mut Reader<'_>, run: &Run, node: usize, case: CaseId) -> Outcome<bool> {
     let conductor = |piece: &Piece| match piece {
         Piece::Conductor(conductor) => Some(*conductor),
         _ => None,
@@ -25,7 +28,7 @@ pub fn comes_back_by_metal(reader: &mut Reader<'_>, run: &Run, node: usize, case
     } else {
         run.pieces.iter().find_map(conductor)
     };
-    last.is_some_and(|last| network::chassis_return(reader, written(reader.build(), last), case) == Ok(true))
+    last.map_or(Ok(false), |last| network::chassis_return(reader, written(reader.build(), last), case))
 }
 
 fn written(build: &Build, part: PartId) -> PartId {
@@ -57,9 +60,10 @@ pub fn resistance(reader: &mut Reader<'_>, groups: &Groups, group: usize, bound:
     }
     let mut siemens = 0.0;
     for &busbar in build.of_kind(kind::BUSBAR).members.iter() {
-        let size = match reader.written(busbar, f::busbar::BOND) {
+        let sized = is_said(reader, busbar, f::busbar::BOND)?;
+        let size = match reader.written(busbar, f::busbar::BOND).filter(|_| sized) {
             Some(spec::Value::WireSize(size)) => conductor::conductor_size(*size),
-            _ if build.part(busbar).given(f::busbar::TO).is_some() => ConductorSize::Area(UNSAID_BOND),
+            _ if is_said(reader, busbar, f::busbar::TO)? => ConductorSize::Area(UNSAID_BOND),
             _ => continue,
         };
         let copper = calc::resistance_per_metre(size, Stranding::Flexible).ohm_per_metre_20c * BOND_METRES;

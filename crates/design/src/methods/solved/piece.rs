@@ -86,9 +86,9 @@ fn of_contact(reader: &mut Reader<'_>, part: PartId, bound: Bound, case: CaseId)
         return said;
     }
     let rating = match fact_of(reader.build(), part, "rating") {
-        // A rating that nobody knows is no reason to leave the network unsolved: the value for a contact without one stands.
-        Some(rating) => reader.need(part, rating, case).ok(),
-        None => None,
+        Some(rating) if !reader.silent(part, rating) => Some(reader.need(part, rating, case)?),
+        // Of which nothing is said: the value for a contact without a rating stands.
+        _ => None,
     };
     let assumed = if reader.build().part(part).kind == kind::SHUNT {
         calc::shunt_resistance(rating)

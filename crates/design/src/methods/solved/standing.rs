@@ -1,8 +1,9 @@
 //! What is closed and what feeds in a case: the one place at which operating modes decide over the solved network.
 
 use crate::circuitry::{Side, Terminal};
-use crate::known::{CaseId, PartId, Tri};
+use crate::known::{CaseId, Gaps, PartId, Tri};
 use crate::methods::drop::holds_voltage;
+use crate::methods::fact_of;
 use crate::reader::Reader;
 use vocabulary::{PartKind, kind};
 
@@ -23,6 +24,20 @@ pub fn feeds(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> bool 
 
 fn can_feed(kind: PartKind, side: Side) -> bool {
     holds_voltage(kind, side)
+}
+
+/// What is written of a charger or a plug as unknown, and decides when it is on.
+pub fn unsaid(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Gaps {
+    let decides = ["enable", "switched"].into_iter().filter_map(|name| fact_of(reader.build(), terminal.thing, name));
+    let mut gaps = Gaps::default();
+    for fact in decides.collect::<Vec<_>>() {
+        if !reader.silent(terminal.thing, fact)
+            && let Err(more) = reader.fact(terminal.thing, fact, case)
+        {
+            gaps.add(&more);
+        }
+    }
+    gaps
 }
 
 /// Whether a thing takes current: a charger that is off takes none.
