@@ -47,14 +47,16 @@ fn a_finding_of_one_mode_names_it_in_every_form() {
         ("terminal", mode.to_owned()),
         ("plain", format!("Worst case: {mode}.")),
         ("json", format!("\"case\":\"{}\"", mode.replace('"', "\\\""))),
-        ("sarif", format!("\"case\": \"{}\"", mode.replace('"', "\\\""))),
+        ("sarif", format!("\"case\":\"{}\"", mode.replace('"', "\\\""))),
         ("github", format!("Worst case: {mode}.")),
         ("gitlab", format!("Worst case: {}.", mode.replace('"', "\\\""))),
         ("markdown", "management of house tripped".to_owned()),
         ("junit", "management of house tripped".to_owned()),
     ] {
         let ran = shop.run(&["review", "wren.build.kdl", "--as", form]);
-        assert!(ran.out.contains(&wanted), "{form}: {}", ran.out);
+        // However the JSON is laid out.
+        let out = ran.out.replace("\"case\": ", "\"case\":");
+        assert!(out.contains(&wanted), "{form}: {}", ran.out);
         // What does not differ by mode names none.
         let lines: Vec<&str> = ran.out.lines().filter(|line| line.contains("in mode \"parked\"")).collect();
         assert!(lines.is_empty(), "{form}: {lines:?}");

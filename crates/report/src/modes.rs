@@ -101,7 +101,7 @@ fn tables(sheet: &mut Sheet, heading: &str, none: &str, tables: &[LiveTable]) {
         }
         names(sheet, "Dies", &table.lost, "nothing that is fed while parked");
         for row in at_times {
-            sheet.field(INDENT, "At times live", &format!("{}: {}", from(row), listed(&row.things)));
+            sheet.field(INDENT, "At times", &format!("{}: {}", from(row), listed(&row.things)));
         }
         unsaid(sheet, &table.unsaid);
     }

@@ -68,6 +68,18 @@ pub(super) fn gather(reader: &mut Reader<'_>, batteries: &[PartId], volts: Optio
             }
         }
     }
+    found.retain(|found| {
+        // Of which sort a charger is decides when it works.
+        let charger = found.terminal.thing;
+        let is_charger = build.part(charger).kind == kind::CHARGER;
+        match is_charger.then(|| reader.need_word(charger, f::charger::KIND, known.case)) {
+            Some(Err(gaps)) => {
+                doubt.add(&gaps);
+                false
+            }
+            _ => true,
+        }
+    });
     let of_kind = |kind: PartKind| found.iter().filter(move |found| build.part(found.terminal.thing).kind == kind);
     let mut sky: Option<Outcome<Sky>> = None;
     for found in of_kind(kind::SOLAR_CONTROLLER) {
