@@ -48,6 +48,7 @@ pub mod voltage_drop;
 pub mod water;
 pub mod week;
 
+mod disjoint;
 mod number;
 mod tables;
 mod temperature;

@@ -87,11 +87,14 @@ fn a_build_has_the_modes_for_which_it_has_what_they_need() {
     assert_eq!(modes(&build(&VAN.replace("cuts=both", "cuts=none"))).len(), all.len() - 1);
 }
 
+/// A thing by word and name, with whether it is fed in each mode.
+type FedIn<'a> = (&'a str, &'a str, &'a [(&'a str, &'a str)]);
+
 #[test]
 fn each_thing_is_fed_in_the_modes_in_which_current_reaches_it() {
     let van = clean(VAN);
     // Thing, and of each mode whether a source feeds it all the time.
-    let table: &[(&str, &str, &[(&str, &str)])] = &[
+    let table: &[FedIn] = &[
         (
             "lamp",
             "spot",

@@ -57,9 +57,9 @@ fn line(told: &Told, end: &End, day: usize) -> String {
     }
     let brought: Vec<String> = brought.iter().map(|(word, joules)| format!("{word} {}", energy(*joules))).collect();
     let hours = day * HOURS..=(day + 1) * HOURS;
-    let left = hours.filter_map(|hour| Some((hour, *report.usable_left.get(hour)?)));
+    let mut left = hours.filter_map(|hour| Some((hour, *report.usable_left.get(hour)?)));
     let least = left.clone().min_by(|one, other| one.1.total_cmp(&other.1)).unwrap_or((0, 0.0));
-    let at_end = left.last().map_or(0.0, |(_, left)| left);
+    let at_end = left.next_back().map_or(0.0, |(_, left)| left);
     let percent = |share: f64| format!("{:.0} %", share * 100.0);
     format!(
         "{}: loads {}; used of {}; least {} left at {}; {} at the end",
