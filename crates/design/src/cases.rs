@@ -83,11 +83,6 @@ impl Cases {
         self.number(mode.min(self.modes.len() - 1), 0, 0)
     }
 
-    /// How many values a fact of these axes has.
-    pub fn width(&self, axes: Axes) -> usize {
-        self.count_among(axes)
-    }
-
     /// The fill of a case, counted from 0.
     pub fn fill(&self, case: CaseId) -> usize {
         self.coordinates(case).2
@@ -149,7 +144,7 @@ mod tests {
         let cases = Cases::new(names(&["parked", "driving", "shore"]), names(&["winter", "summer"]), names(&["full"]));
         for axes in [Axes::NONE, Axes::MODE, Axes::CLIMATE, Axes::MODE.and(Axes::CLIMATE)] {
             let places: Vec<usize> = cases.among(axes).into_iter().map(|case| cases.place(case, axes)).collect();
-            assert_eq!(cases.width(axes), places.len());
+            assert_eq!(cases.count_among(axes), places.len());
             assert_eq!(places, (0..cases.count_among(axes)).collect::<Vec<_>>());
         }
     }

@@ -59,7 +59,7 @@ pub struct Build {
     pub slips: Vec<Slip>,
     /// The regions of its basis.
     pub regions: Regions,
-    /// The modes, climates and fills among which its facts may differ.
+    /// The modes, climates and fills among which its facts may differ; the modes are those of `modes`, in the same order.
     pub cases: Cases,
     pub(crate) parts: Vec<Part>,
     pub(crate) by_kind: Vec<Parts>,
@@ -68,8 +68,6 @@ pub struct Build {
     pub(crate) systems: Vec<(PartId, usize)>,
     /// The modes; the first is `parked`.
     pub(crate) modes: Vec<Mode>,
-    /// The cases that its facts may differ by; their modes are those of `modes`, in the same order.
-    pub(crate) cases: Cases,
     /// The open air, where a part names it and nobody describes it.
     pub(crate) outside: Option<PartId>,
     /// The climates that its facts may differ by; none where nothing depends on one.

@@ -4,16 +4,17 @@
 
 mod support;
 
-use design::{Build, CaseId, Fact, Reader};
+use design::{Build, Fact, Reader};
 use support::{fact, near, part, slips};
+use vocabulary::Axes;
 
 /// A number in the fill of this name.
 fn in_fill(build: &Build, word: &str, key: &str, name: &str, fill: &str) -> f64 {
     let mut reader = Reader::new(build);
     let part = part(build, word, key);
     let fact = fact(build, part, name);
-    let count = u16::try_from(reader.cases().count()).expect("few cases");
-    let case = (0..count).map(CaseId).find(|case| reader.cases().title(*case) == fill).expect("the fill is there");
+    let cases = reader.cases_among(Axes::FILL);
+    let case = cases.into_iter().find(|case| reader.cases().title(*case, Axes::FILL) == fill).expect("the fill is there");
     match reader.fact(part, fact, case) {
         Ok(Fact::Number(value)) => value,
         other => panic!("{name} of {key} is {other:?}"),
