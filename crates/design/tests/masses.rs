@@ -14,7 +14,8 @@ fn in_fill(build: &Build, word: &str, key: &str, name: &str, fill: &str) -> f64 
     let part = part(build, word, key);
     let fact = fact(build, part, name);
     let cases = reader.cases_among(Axes::FILL);
-    let case = cases.into_iter().find(|case| reader.cases().title(*case, Axes::FILL) == fill).expect("the fill is there");
+    let case =
+        cases.into_iter().find(|case| reader.cases().title(*case, Axes::FILL) == fill).expect("the fill is there");
     match reader.fact(part, fact, case) {
         Ok(Fact::Number(value)) => value,
         other => panic!("{name} of {key} is {other:?}"),
