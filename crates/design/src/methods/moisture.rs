@@ -123,12 +123,15 @@ fn carbon_dioxide(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcom
     }
 }
 
-/// The space of a face or window in which people sleep in winter, where its fresh air is said.
+/// The space of a face or window in which people sleep in winter, where its fresh air is said and takes their breath away: where it
+/// does not, everything is wet, whatever the face.
 fn known_night(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Option<PartId>> {
     let spaces = heat::living_spaces(reader, case)?;
     for zone in spaces {
         if heat::belongs(reader, part, zone, case)? {
-            let asked = reader.need_flag(zone, z::NIGHT_ASKED, case)? && super::is_said(reader, zone, z::FRESH_AIR)?;
+            let asked = reader.need_flag(zone, z::NIGHT_ASKED, case)?
+                && super::is_said(reader, zone, z::FRESH_AIR)?
+                && reader.need(zone, z::NIGHT_HUMIDITY, case)? < 1.0;
             return Ok(asked.then_some(zone));
         }
     }

@@ -5,13 +5,13 @@ pub mod layers;
 mod room;
 pub mod shell;
 
-use super::{is_said, no_solution};
+use super::no_solution;
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
-use vocabulary::{FactId, PartKind, fact as f, fact::brief as b, fact::zone as z, kind};
+use vocabulary::{FactId, fact as f, fact::brief as b, fact::zone as z, kind};
 
 pub use room::{belongs, layered, living_spaces};
 
@@ -67,28 +67,6 @@ pub fn night_at_most(reader: &mut Reader<'_>, kelvin: f64, case: CaseId) -> Outc
 /// Whether water freezes in the coldest night of the build's winter.
 pub fn freezing_night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
     Ok(winter_nights(reader, case)? && coldest_night(reader, case)? < FREEZING)
-}
-
-fn winter(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    winter_nights(reader, case).map(Fact::Flag)
-}
-
-fn night_said(reader: &mut Reader<'_>, brief: PartId, _: CaseId) -> Outcome {
-    is_said(reader, brief, b::WINTER).map(Fact::Flag)
-}
-
-/// What makes the coldest night matter.
-const HOME: [PartKind; 3] = [kind::LAYER, kind::HEATER, kind::WATER_LINE];
-
-fn home_described(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    if HOME.iter().any(|kind| !reader.build().of_kind(*kind).members.is_empty()) {
-        return Ok(Fact::Flag(true));
-    }
-    if super::complete(reader, &HOME) {
-        Ok(Fact::Flag(false))
-    } else {
-        Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))))
-    }
 }
 
 fn hot_days(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
@@ -153,9 +131,6 @@ fn whole(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<bool> {
 pub fn bindings() -> Bindings {
     use Method::Each;
     let mut all = vec![
-        (b::WINTER_NIGHTS, Each(winter)),
-        (b::NIGHT_SAID, Each(night_said)),
-        (b::HOME_DESCRIBED, Each(home_described)),
         (f::vehicle::HOT_DAYS, Each(hot_days)),
         (f::vehicle::ROOF_IN_SUN, Each(roof_in_sun)),
     ];
