@@ -183,6 +183,11 @@ fn at(
     }
 }
 
+/// The layers of a face; how each of them is taken stands with its heat transfer.
+fn laid(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Vec<Laid>> {
+    reader.silently(|reader| shell::laid(reader, part, case))
+}
+
 /// The resistance behind the inner surface of a face away from ribs, m²·K/W.
 fn behind(laid: &[Laid]) -> Result<f64, calc::InputError> {
     let mut sum = SURFACE_RESISTANCE_OUTSIDE;
@@ -196,8 +201,12 @@ fn inside_temperature(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
     let (corner, source) = &WORST_CORNER;
     reader.step(|| Step::cited(format!("surface resistance inside {corner:.2} m²K/W, as behind furniture"), source));
     let factor = if reader.silent(part, s::U) {
-        let laid = shell::laid(reader, part, case)?;
-        behind(&laid).and_then(|behind| calc::moisture::surface_factor_of_layers(*corner, behind))
+        let laid = laid(reader, part, case)?;
+        let behind = behind(&laid);
+        if let Ok(behind) = behind {
+            reader.step(|| Step::of(format!("layers and outer surface: {behind:.2} m²K/W")));
+        }
+        behind.and_then(|behind| calc::moisture::surface_factor_of_layers(*corner, behind))
     } else {
         // A given heat transfer was found with the usual surface.
         let u = reader.need(part, s::U, case)?;
@@ -211,14 +220,14 @@ fn ribbed(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     if !reader.silent(part, s::U) {
         return Ok(Fact::Flag(false));
     }
-    let laid = shell::laid(reader, part, case)?;
+    let laid = laid(reader, part, case)?;
     let ribs = shell::ribs(reader, part, &laid, case)?;
     // Ribs that are only assumed are told of by a rule of their own.
     Ok(Fact::Flag(!matches!(ribs, shell::Ribs::None | shell::Ribs::Share { assumed: true, .. })))
 }
 
 fn rib_temperature(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let laid = shell::laid(reader, part, case)?;
+    let laid = laid(reader, part, case)?;
     let over = shell::over_ribs(reader, part, &laid, case)?;
     let (corner, source) = &WORST_CORNER;
     let behind = shell::inside_of_rib(&laid, over).map(|inside| inside.least() + SURFACE_RESISTANCE_OUTSIDE);
@@ -232,9 +241,13 @@ fn rib_temperature(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outco
 
 fn mould_humidity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let Some(zone) = known_night(reader, part, case)? else { return no_solution(part, s::MOULD_HUMIDITY) };
-    let (pressure, surface) = both(vapour(reader, zone, case), reader.need(part, s::INSIDE_TEMPERATURE, case))?;
+    let pressure = reader.silently(|reader| vapour(reader, zone, case));
+    let (pressure, surface) = both(pressure, reader.need(part, s::INSIDE_TEMPERATURE, case))?;
     match calc::moisture::surface_humidity(pressure, surface) {
-        Ok(humidity) => Ok(Fact::Number(humidity)),
+        Ok(humidity) => {
+            reader.step(|| Step::of(format!("{pressure:.0} Pa of vapour at a face of {}", celsius(surface))));
+            Ok(Fact::Number(humidity))
+        }
         Err(_) => no_solution(part, s::MOULD_HUMIDITY),
     }
 }
@@ -258,12 +271,12 @@ fn vapour_open(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     if reader.build().inside(part, vocabulary::kind::LAYER).members.is_empty() && !reader.silent(part, s::U) {
         return Ok(Fact::Flag(false));
     }
-    let laid = shell::laid(reader, part, case)?;
+    let laid = laid(reader, part, case)?;
     Ok(Fact::Flag(open_layer(&laid).is_some()))
 }
 
 fn vapour_thickness(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let laid = shell::laid(reader, part, case)?;
+    let laid = laid(reader, part, case)?;
     let Some(place) = open_layer(&laid) else { return no_solution(part, s::VAPOUR_THICKNESS) };
     let layers = reader.build().inside(part, vocabulary::kind::LAYER);
     let mut sum = 0.0;
