@@ -217,7 +217,7 @@ fn inside_temperature(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
 }
 
 fn ribbed(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    if !reader.silent(part, s::U) {
+    if super::is_said(reader, part, s::U)? {
         return Ok(Fact::Flag(false));
     }
     let laid = laid(reader, part, case)?;
@@ -268,7 +268,7 @@ fn open_layer(laid: &[Laid]) -> Option<usize> {
 }
 
 fn vapour_open(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    if reader.build().inside(part, vocabulary::kind::LAYER).members.is_empty() && !reader.silent(part, s::U) {
+    if reader.build().inside(part, vocabulary::kind::LAYER).members.is_empty() && super::is_said(reader, part, s::U)? {
         return Ok(Fact::Flag(false));
     }
     let laid = laid(reader, part, case)?;

@@ -216,6 +216,13 @@ fn air_speed(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
     }
 }
 
+fn box_volume(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
+    match reader.fact(tank, t::SIZE, case)? {
+        Fact::Lengths(size) => Ok(Fact::Number(size.iter().product())),
+        _ => no_solution(tank, t::BOX_VOLUME),
+    }
+}
+
 /// What the tanks hold that hold one of these, m³.
 fn aboard(reader: &mut Reader<'_>, words: &[&str], case: CaseId) -> Outcome {
     let tanks = reader.build().of_kind(kind::TANK).clone();
@@ -437,6 +444,7 @@ pub fn bindings() -> Bindings {
         (p::SPEED, Each(speed)),
         (f::tap::PRESSURE_LEFT, Each(pressure_left)),
         (t::AIR_SPEED, Each(air_speed)),
+        (t::BOX_VOLUME, Each(box_volume)),
         (t::ALL_FRESH, Each(all_fresh)),
         (t::ALL_USED, Each(all_grey)),
         (b::FRESH_ABOARD, Each(all_fresh)),

@@ -1,5 +1,6 @@
 //! Heat: the coldest night, the faces of a space for people, what it loses and what its heaters give.
 
+mod cooling;
 mod heaters;
 pub mod layers;
 mod room;
@@ -13,7 +14,7 @@ use crate::part::Build;
 use crate::reader::Reader;
 use vocabulary::{FactId, fact as f, fact::brief as b, fact::zone as z, kind};
 
-pub use room::{belongs, layered, living_spaces};
+pub use room::{belongs, find_living_spaces, layered, living_spaces};
 
 /// 0 °C.
 pub const FREEZING: f64 = 273.15;
@@ -84,17 +85,10 @@ const NOON: f64 = 900.0;
 const SUMMER_FILM: f64 = 17.0;
 
 fn roof_in_sun(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome {
-    use calc::heat::RoofColour;
     let brief = brief(reader);
     let summer = brief.and_then(|brief| reader.need(brief, b::SUMMER, case));
     let (colour, summer) = super::battery::both(reader.need_word(vehicle, f::vehicle::ROOF_COLOUR, case), summer)?;
-    let colour = match colour {
-        "white" => RoofColour::White,
-        "light" => RoofColour::Light,
-        "medium" => RoofColour::Medium,
-        _ => RoofColour::Dark,
-    };
-    let (absorbed, source) = calc::heat::roof_absorptance(colour);
+    let (absorbed, source) = calc::heat::roof_absorptance(cooling::colour(colour));
     match calc::heat::sol_air_temperature(summer, absorbed.most(), NOON, SUMMER_FILM, true) {
         Ok(kelvin) => {
             reader.step(|| {
@@ -130,12 +124,10 @@ fn whole(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<bool> {
 /// The methods of this subject.
 pub fn bindings() -> Bindings {
     use Method::Each;
-    let mut all = vec![
-        (f::vehicle::HOT_DAYS, Each(hot_days)),
-        (f::vehicle::ROOF_IN_SUN, Each(roof_in_sun)),
-    ];
+    let mut all = vec![(f::vehicle::HOT_DAYS, Each(hot_days)), (f::vehicle::ROOF_IN_SUN, Each(roof_in_sun))];
     all.extend(shell::bindings());
     all.extend(room::bindings());
     all.extend(heaters::bindings());
+    all.extend(cooling::bindings());
     all
 }

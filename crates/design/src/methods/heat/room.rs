@@ -22,8 +22,13 @@ const ASSUMED_CHANGE: f64 = 1.0 / 3_600.0;
 /// Mild weather for heaters that cannot burn low, K: 5 °C (chosen).
 const MILD: f64 = FREEZING + 5.0;
 
-/// The whole spaces for people, in the order of the text.
+/// The whole spaces for people, in the order of the text; the reader remembers them.
 pub fn living_spaces(reader: &mut Reader<'_>, case: CaseId) -> Outcome<Vec<PartId>> {
+    (*reader.living_spaces(case)).clone()
+}
+
+/// Finds the whole spaces for people.
+pub fn find_living_spaces(reader: &mut Reader<'_>, case: CaseId) -> Outcome<Vec<PartId>> {
     let zones = reader.build().of_kind(kind::ZONE).clone();
     if !zones.complete {
         return Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
@@ -194,6 +199,14 @@ struct Loss {
     area: f64,
 }
 
+/// What is missing of the faces of a space.
+pub fn whole_faces(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<()> {
+    match reader.need_flag(zone, z::SHELL_WHOLE, case)? {
+        true => Ok(()),
+        false => Err(Gaps(vec![AnyOf(vec![Gap::Absent(Build::ROOT, kind::SHELL)])])),
+    }
+}
+
 /// What a space loses for each kelvin through faces and windows.
 fn transmission(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<Loss> {
     let wrong = || Gaps::one(Gap::NoSolution(zone, z::HEAT_LOSS));
@@ -240,10 +253,8 @@ fn transmission(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<
     }
     let bounds = if of_faces.is_empty() { Interval::exact(0.0) } else { calc::heat::transmission_loss(&of_faces) };
     let known = Through { bounds: bounds.map_err(|_| wrong())?, likely };
-    match reader.need_flag(zone, z::SHELL_WHOLE, case) {
-        Ok(true) => {}
-        Ok(false) => gaps.add(&Gaps(vec![AnyOf(vec![Gap::Absent(Build::ROOT, kind::SHELL)])])),
-        Err(more) => gaps.add(&more),
+    if let Err(more) = whole_faces(reader, zone, case) {
+        gaps.add(&more);
     }
     Ok(Loss { known, gaps, area })
 }

@@ -345,7 +345,7 @@ fn u_likely(reader: &mut Reader<'_>, shell: PartId, case: CaseId) -> Outcome {
 
 /// Whether the skin is of metal and nothing is said of ribs.
 fn ribs_open(reader: &mut Reader<'_>, shell: PartId, case: CaseId) -> Outcome {
-    if !reader.silent(shell, s::U) || !reader.silent(shell, s::RIBS) {
+    if crate::methods::is_said(reader, shell, s::U)? || !reader.silent(shell, s::RIBS) {
         return Ok(Fact::Flag(false));
     }
     let laid = laid(reader, shell, case)?;
