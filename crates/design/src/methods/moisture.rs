@@ -131,7 +131,7 @@ fn known_night(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<O
         if heat::belongs(reader, part, zone, case)? {
             let asked = reader.need_flag(zone, z::NIGHT_ASKED, case)?
                 && super::is_said(reader, zone, z::FRESH_AIR)?
-                && reader.need(zone, z::NIGHT_HUMIDITY, case)? < 1.0;
+                && reader.silently(|reader| reader.need(zone, z::NIGHT_HUMIDITY, case))? < 1.0;
             return Ok(asked.then_some(zone));
         }
     }

@@ -281,7 +281,8 @@ fn used_at(reader: &mut Reader<'_>, each: Outcome<f64>, case: CaseId) -> Outcome
     let people = reader.need(Build::ROOT, f::build::SLEEPERS, case);
     let ((people, time), each) = both(both(people, reader.need(brief, b::OFF_GRID, case)), each)?;
     reader.step(|| {
-        Step::of(format!("{people:.0} for {} with {} each", show(time, Dimension::TIME), show(each, Dimension::FLOW)))
+        let each_day = show(each * calc::DAY_SECONDS, Dimension::VOLUME);
+        Step::of(format!("{people:.0} for {} with {each_day} each a day", show(time, Dimension::TIME)))
     });
     Ok(Fact::Number(people * time * each))
 }

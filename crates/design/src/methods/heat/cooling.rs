@@ -182,7 +182,7 @@ fn cooling_load(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome 
     reader.step(|| {
         Step::cited(
             format!(
-                "{people:.0} people {}, {} of fresh air {}",
+                "people ({people:.0}) {}, {} of fresh air {}",
                 show(bodies.total(), Dimension::POWER),
                 show(flow, Dimension::FLOW),
                 show(air.total(), Dimension::POWER)

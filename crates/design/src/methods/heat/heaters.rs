@@ -110,6 +110,31 @@ fn heaters_run(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Number((loss / heating).min(1.0)))
 }
 
+/// The space that a heater warms, where its heat loss is asked.
+fn asked_space(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome<Option<PartId>> {
+    for zone in living_spaces(reader, case)? {
+        let heaters = reader.parts(zone, z::SPACE_HEATERS, case);
+        if heaters.members.contains(&heater) {
+            return Ok(reader.need_flag(zone, z::HEAT_ASKED, case)?.then_some(zone));
+        }
+        if !heaters.complete {
+            return Err(reader.gaps(zone, z::SPACE_HEATERS, case));
+        }
+    }
+    Ok(None)
+}
+
+fn duty_asked(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(reader.need_flag(heater, h::BURNS, case)? && asked_space(reader, heater, case)?.is_some()))
+}
+
+fn needed_duty(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome {
+    match asked_space(reader, heater, case)? {
+        Some(zone) => reader.fact(zone, z::HEATERS_RUN, case),
+        None => no_solution(heater, h::NEEDED_DUTY),
+    }
+}
+
 /// The heaters of a space that burn fuel, with their fuels.
 fn burning(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<Vec<(PartId, &'static str)>> {
     let (found, gaps) = of_space(reader, zone, case);
@@ -201,6 +226,8 @@ pub fn bindings() -> Bindings {
         (z::HEATING, Each(heating)),
         (z::LEAST_HEATING, Each(least_heating)),
         (z::HEATERS_RUN, Each(heaters_run)),
+        (h::DUTY_ASKED, Each(duty_asked)),
+        (h::NEEDED_DUTY, Each(needed_duty)),
         (z::HEATED_BY_GAS, Each(heated_by_gas)),
         (z::FUEL_A_DAY, Each(fuel_a_day)),
         (z::GAS_LASTS, Each(gas_lasts)),

@@ -348,7 +348,7 @@ fn ribs_open(reader: &mut Reader<'_>, shell: PartId, case: CaseId) -> Outcome {
     if crate::methods::is_said(reader, shell, s::U)? || !reader.silent(shell, s::RIBS) {
         return Ok(Fact::Flag(false));
     }
-    let laid = laid(reader, shell, case)?;
+    let laid = reader.silently(|reader| laid(reader, shell, case))?;
     Ok(Fact::Flag(matches!(ribs(reader, shell, &laid, case)?, Ribs::Share { assumed: true, .. })))
 }
 
