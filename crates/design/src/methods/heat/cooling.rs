@@ -77,6 +77,9 @@ fn cooling_asked(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome
     if !whole(reader, zone, case)? || !used_in(reader, "summer", case)? || !super::layered(reader, zone, case)? {
         return Ok(Fact::Flag(false));
     }
+    if !reader.need_flag(zone, z::SHELL_WHOLE, case)? {
+        return Ok(Fact::Flag(false));
+    }
     let (found, gaps) = of_zone(reader, zone, case);
     match (found.is_empty(), gaps.is_empty()) {
         (false, _) => Ok(Fact::Flag(true)),

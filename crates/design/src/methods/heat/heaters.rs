@@ -115,7 +115,7 @@ fn asked_space(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome
     for zone in living_spaces(reader, case)? {
         let heaters = reader.parts(zone, z::SPACE_HEATERS, case);
         if heaters.members.contains(&heater) {
-            return Ok(reader.need_flag(zone, z::HEAT_ASKED, case)?.then_some(zone));
+            return Ok(reader.need_flag(zone, z::HEAT_TOLD, case)?.then_some(zone));
         }
         if !heaters.complete {
             return Err(reader.gaps(zone, z::SPACE_HEATERS, case));

@@ -129,6 +129,10 @@ fn heat_asked(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Flag(!heaters.members.is_empty()))
 }
 
+fn heat_told(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(reader.need_flag(zone, z::HEAT_ASKED, case)? && reader.need_flag(zone, z::SHELL_WHOLE, case)?))
+}
+
 /// The faces that a space cannot do without.
 const NEEDED: [(FaceOf, &str); 3] = [(FaceOf::Roof, "roof"), (FaceOf::Wall, "walls"), (FaceOf::Floor, "floor")];
 
@@ -193,8 +197,10 @@ fn air_reckoned(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome 
 struct Loss {
     /// Of what is known: bounds, and what is likely.
     known: Through,
-    /// What is not known.
+    /// What is not known of the faces and windows that are described.
     gaps: Gaps,
+    /// Whether faces are described all round.
+    whole: Outcome<()>,
     /// The area of its faces and windows, m².
     area: f64,
 }
@@ -253,10 +259,8 @@ fn transmission(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<
     }
     let bounds = if of_faces.is_empty() { Interval::exact(0.0) } else { calc::heat::transmission_loss(&of_faces) };
     let known = Through { bounds: bounds.map_err(|_| wrong())?, likely };
-    if let Err(more) = whole_faces(reader, zone, case) {
-        gaps.add(&more);
-    }
-    Ok(Loss { known, gaps, area })
+    let whole = whole_faces(reader, zone, case);
+    Ok(Loss { known, gaps, whole, area })
 }
 
 /// What a space loses for each kelvin with fresh air, W/K.
@@ -277,14 +281,29 @@ fn on_the_coldest_night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<(f64, 
     both(reader.need(brief, b::WARM, case), reader.need(brief, b::WINTER, case))
 }
 
-/// Heat lost at two temperatures K, W: bounds, what is likely, and what is not known.
-fn lost(
-    reader: &mut Reader<'_>,
-    zone: PartId,
-    inside: f64,
-    outside: f64,
-    case: CaseId,
-) -> Outcome<(Interval, f64, Gaps)> {
+/// Heat lost, W.
+struct Lost {
+    bounds: Interval,
+    likely: f64,
+    /// What is not known of what is described.
+    gaps: Gaps,
+    /// Whether faces are described all round.
+    whole: Outcome<()>,
+}
+
+impl Lost {
+    /// The bounds and what is likely, of a space of which all is known.
+    fn all(self) -> Outcome<(Interval, f64)> {
+        let mut gaps = self.gaps;
+        if let Err(more) = self.whole {
+            gaps.add(&more);
+        }
+        if gaps.is_empty() { Ok((self.bounds, self.likely)) } else { Err(gaps) }
+    }
+}
+
+/// Heat lost at two temperatures K, W.
+fn lost(reader: &mut Reader<'_>, zone: PartId, inside: f64, outside: f64, case: CaseId) -> Outcome<Lost> {
     let wrong = |_| Gaps::one(Gap::NoSolution(zone, z::HEAT_LOSS));
     let mut loss = transmission(reader, zone, case)?;
     let air = match with_air(reader, zone, outside, case) {
@@ -308,13 +327,12 @@ fn lost(
             show(likely, Dimension::POWER)
         ))
     });
-    Ok((bounds, likely, loss.gaps))
+    Ok(Lost { bounds, likely, gaps: loss.gaps, whole: loss.whole })
 }
 
 fn whole_loss(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<(Interval, f64)> {
     let (inside, outside) = on_the_coldest_night(reader, case)?;
-    let (bounds, likely, gaps) = lost(reader, zone, inside, outside, case)?;
-    if gaps.is_empty() { Ok((bounds, likely)) } else { Err(gaps) }
+    lost(reader, zone, inside, outside, case)?.all()
 }
 
 /// The least loss: of what is known where that alone is more than a limit W.
@@ -328,9 +346,9 @@ fn known_above(bounds: Interval, gaps: Gaps, limit: Outcome<f64>) -> Outcome {
 
 fn heat_loss_at_least(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     let (inside, outside) = on_the_coldest_night(reader, case)?;
-    let (bounds, _, gaps) = lost(reader, zone, inside, outside, case)?;
+    let lost = lost(reader, zone, inside, outside, case)?;
     let heating = reader.need(zone, z::HEATING, case);
-    known_above(bounds, gaps, heating)
+    known_above(lost.bounds, lost.gaps, heating)
 }
 
 fn heat_loss_at_most(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
@@ -344,8 +362,7 @@ fn heat_loss(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
 fn mild_heat_loss(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     let brief = brief(reader)?;
     let inside = reader.need(brief, b::WARM, case)?;
-    let (_, likely, gaps) = lost(reader, zone, inside, MILD, case)?;
-    if gaps.is_empty() { Ok(Fact::Number(likely)) } else { Err(gaps) }
+    Ok(Fact::Number(lost(reader, zone, inside, MILD, case)?.all()?.1))
 }
 
 fn mean_u(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
@@ -353,6 +370,7 @@ fn mean_u(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     if !loss.gaps.is_empty() {
         return Err(loss.gaps);
     }
+    loss.whole?;
     if loss.area > 0.0 { Ok(Fact::Number(loss.known.likely / loss.area)) } else { no_solution(zone, z::MEAN_U) }
 }
 
@@ -376,9 +394,7 @@ fn grade_loss(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
         let text = format!("{} inside at {} outside", celsius(demand.inside), celsius(demand.outside));
         Step::cited(text, demand.citation)
     });
-    let (bounds, _, gaps) = lost(reader, zone, demand.inside, demand.outside, case)?;
-    let heating = reader.need(zone, z::HEATING, case);
-    known_above(bounds, gaps, heating)
+    Ok(Fact::Number(lost(reader, zone, demand.inside, demand.outside, case)?.all()?.0.least()))
 }
 
 /// The methods of this subject.
@@ -388,6 +404,7 @@ pub fn bindings() -> Bindings {
         (z::SHELLS, Each(shells)),
         (z::PANES, Each(panes)),
         (z::HEAT_ASKED, Each(heat_asked)),
+        (z::HEAT_TOLD, Each(heat_told)),
         (z::UNTOLD_FACES, Each(untold_faces)),
         (z::SHELL_WHOLE, Each(shell_whole)),
         (z::CAB_TOLD, Each(cab_told)),
