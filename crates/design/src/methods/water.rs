@@ -216,6 +216,50 @@ fn air_speed(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
     }
 }
 
+/// What water must not drip on.
+const ELECTRICS: [PartKind; 6] =
+    [kind::BATTERY, kind::CHARGER, kind::CONVERTER, kind::INVERTER, kind::INVERTER_CHARGER, kind::SOLAR_CONTROLLER];
+
+/// The batteries and converters straight below a tank. What has no coordinates is not known to be below.
+fn electrics_below(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
+    let Some(own) = super::space::extent(reader, tank, case)? else { return Ok(super::all([])) };
+    let mut gaps = Gaps::default();
+    if !super::complete(reader, &ELECTRICS) {
+        gaps.add(&Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
+    }
+    let build = reader.build();
+    let mut found = Vec::new();
+    for &thing in ELECTRICS.iter().flat_map(|kind| build.of_kind(*kind).members.iter()) {
+        let box_of = match super::space::extent(reader, thing, case) {
+            Ok(Some(extent)) => extent,
+            Ok(None) => continue,
+            Err(more) => {
+                gaps.add(&more);
+                continue;
+            }
+        };
+        if !super::space::in_line(&own, &box_of) || box_of[1][2] > own[0][2] {
+            continue;
+        }
+        // A floor between them keeps the water off.
+        match both(super::space::of(reader, tank, case), super::space::of(reader, thing, case)) {
+            Ok((one, other)) if one == other || !apart(reader, one, other, case) => found.push(thing),
+            Ok(_) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    found.sort_unstable();
+    Ok(super::parts(found, gaps.is_empty()))
+}
+
+/// Whether two spaces are certainly apart: neither is part of the other.
+fn apart(reader: &mut Reader<'_>, one: super::space::Space, other: super::space::Space, case: CaseId) -> bool {
+    use super::space::Space::Zone;
+    let (Zone(one), Zone(other)) = (one, other) else { return true };
+    let within = |reader: &mut Reader<'_>, inner, outer| super::air::within(reader, inner, outer, case) == Ok(false);
+    within(reader, one, other) && within(reader, other, one)
+}
+
 fn box_volume(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
     match reader.fact(tank, t::SIZE, case)? {
         Fact::Lengths(size) => Ok(Fact::Number(size.iter().product())),
@@ -256,8 +300,23 @@ fn sleeps(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     reader.fact(Build::ROOT, f::build::SLEEPERS, case)
 }
 
+/// Whether no tank before it in the text holds the same.
+fn first_alike(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
+    let own = reader.need_word(tank, t::HOLDS, case)?;
+    let tanks = reader.build().of_kind(kind::TANK).clone();
+    let mut gaps = Gaps::default();
+    for &other in tanks.members.iter().take_while(|other| **other != tank) {
+        match reader.need_word(other, t::HOLDS, case) {
+            Ok(word) if word == own => return Ok(Fact::Flag(false)),
+            Ok(_) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if gaps.is_empty() { Ok(Fact::Flag(true)) } else { Err(gaps) }
+}
+
 fn water_asked(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
-    if reader.need_word(tank, t::HOLDS, case)? != "fresh" {
+    if reader.need_word(tank, t::HOLDS, case)? != "fresh" || !reader.need_flag(tank, t::FIRST_ALIKE, case)? {
         return Ok(Fact::Flag(false));
     }
     let Some(brief) = reader.build().only(kind::BRIEF) else {
@@ -446,11 +505,13 @@ pub fn bindings() -> Bindings {
         (f::tap::PRESSURE_LEFT, Each(pressure_left)),
         (t::AIR_SPEED, Each(air_speed)),
         (t::BOX_VOLUME, Each(box_volume)),
+        (t::ELECTRICS_BELOW, Each(electrics_below)),
         (t::ALL_FRESH, Each(all_fresh)),
         (t::ALL_USED, Each(all_grey)),
         (b::FRESH_ABOARD, Each(all_fresh)),
         (b::USED_ABOARD, Each(used_aboard)),
         (b::SLEEPS, Each(sleeps)),
+        (t::FIRST_ALIKE, Each(first_alike)),
         (t::WATER_ASKED, Each(water_asked)),
         (t::WANTED, Each(wanted)),
         (t::SURVIVAL, Each(survival)),
