@@ -14,15 +14,17 @@ mod methods;
 mod part;
 mod reader;
 mod regions;
+mod shares;
 mod working;
 
 pub use binding::unbound_facts;
 pub use cases::Cases;
-pub use circuitry::{Circuitry, End, Piece, Run};
+pub use circuitry::{Circuitry, End, Piece, Run, Side, Terminal};
 pub use fact::Fact;
 pub use known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 pub use link::link;
 pub use part::{Build, Part};
 pub use reader::Reader;
 pub use regions::Regions;
+pub use shares::EnergyShare;
 pub use working::{Step, Working};

@@ -215,6 +215,30 @@ pub fn a_day(reader: &mut Reader<'_>, root: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Number(super::sum(each)?))
 }
 
+/// The shares of [`a_day`]: what each load takes from the fitted batteries, and each inverter for being switched on, J.
+pub fn shares(reader: &mut Reader<'_>, case: CaseId) -> Vec<(PartId, bool, Outcome<f64>)> {
+    let build = reader.build();
+    let mut shares = Vec::new();
+    for spec in vocabulary::parts().iter().filter(|spec| spec.fact("duty").is_some()) {
+        for &thing in build.of_kind(spec.kind).members.iter() {
+            if let Some(taken) = of_load(reader, thing, case).transpose() {
+                shares.push((thing, false, taken));
+            }
+        }
+    }
+    for kind in [kind::INVERTER, kind::INVERTER_CHARGER] {
+        for &inverter in build.of_kind(kind).members.iter() {
+            let Some(node) = build.circuitry().node_of(inverter, Side::Input) else { continue };
+            match fed(reader, node, case) {
+                Ok(Some(_)) => shares.push((inverter, true, idle_of(reader, inverter, case))),
+                Ok(None) => {}
+                Err(more) => shares.push((inverter, true, Err(more))),
+            }
+        }
+    }
+    shares
+}
+
 /// How long the fitted batteries feed the loads, s.
 pub fn autonomy(reader: &mut Reader<'_>, root: PartId, case: CaseId) -> Outcome {
     let (usable, taken) =
