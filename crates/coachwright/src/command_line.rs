@@ -2,6 +2,7 @@
 
 use crate::commands::completions::Completions;
 use crate::commands::manual::Manual;
+use crate::commands::packet::Packet;
 use crate::commands::report_problem::ReportProblem;
 use crate::commands::review::Review;
 use crate::commands::start::Start;
@@ -29,6 +30,8 @@ pub enum Command {
     Why(Why),
     /// Show the facts of a part and how they were worked out
     Working(Working),
+    /// Write the papers of a build: drawings, schedules, budgets, test sheets, the owner's sheet
+    Packet(Packet),
     /// Lay out the text of specifications, keeping every comment
     Tidy(Tidy),
     /// Serve an editor: the Language Server Protocol over standard input and output

@@ -3,6 +3,7 @@
 pub mod completions;
 mod language_server;
 pub mod manual;
+pub mod packet;
 mod prove;
 pub mod report_problem;
 pub mod review;
@@ -33,6 +34,7 @@ pub fn run(line: CommandLine) -> Status {
         Command::Review(arguments) => review::run(arguments, line.colour, &mut output),
         Command::Why(arguments) => why::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::Working(arguments) => working::run(arguments, style(arguments.form, line.colour), &mut output),
+        Command::Packet(arguments) => packet::run(arguments, &mut output),
         Command::Tidy(arguments) => tidy::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::LanguageServer => language_server::run(&mut output),
         Command::Prove(arguments) => prove::run(arguments, style(arguments.form, line.colour), &mut output),

@@ -8,7 +8,7 @@ mod revision;
 mod target;
 mod watch;
 
-pub use options::Review;
+pub use options::{Review, date, signal};
 
 use super::shown;
 use crate::command_line::Colour;

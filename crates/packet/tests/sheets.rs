@@ -1,0 +1,199 @@
+//! What stands in the sheets of the demo builds.
+#![allow(clippy::expect_used, reason = "a test that cannot go on stops")]
+
+mod workshop;
+
+use design::{Build, CaseId, Fact, Reader};
+use packet::{RowKind, Value};
+use vocabulary::{Family, fact, kind};
+use workshop::{DEMOS, cell, demo, demo_build, of_build, row, sheet, shown, text};
+
+#[test]
+fn schedules_say_what_the_text_and_the_facts_say() {
+    let packet = demo("bramble");
+    // Sheet, part of the row, column, what it shows.
+    let cases = [
+        ("circuits", "circuit \"inverter feed\"", "conductor", "35 mm²"),
+        ("circuits", "circuit \"inverter feed\"", "devices", "fuse 125 A, T"),
+        ("circuits", "circuit \"inverter feed\"", "length", "700 mm"),
+        ("circuits", "circuit \"inverter feed\"", "to", "inverter \"bench inverter\""),
+        ("circuits", "circuit \"house main\"", "in-line", "disconnect \"house isolator\" in circuit \"house main\""),
+        ("materials", "battery \"house\"", "mass", "46 kg"),
+        ("materials", "battery \"house\"", "mass-from", "data-sheet"),
+        ("energy", "lamp \"bench lamp\"", "power", "18 W"),
+        ("energy", "lamp \"bench lamp\"", "on-in-a-day", "4 h"),
+        ("hazards", "battery \"house\"", "held-by", "management that cuts both; restraint steel frame, two straps"),
+    ];
+    for (id, part, column, expected) in cases {
+        let sheet = sheet(&packet, id);
+        assert_eq!(shown(&packet, sheet, row(sheet, part), column), expected, "{id}, {part}, {column}");
+    }
+}
+
+#[test]
+fn the_energy_sums_are_the_facts_and_the_rows_add_up_to_them() {
+    for name in DEMOS {
+        let build = demo_build(name, "");
+        let packet = of_build(&build);
+        let Some(sheet) = packet.sheets.iter().find(|sheet| sheet.id == "energy") else { continue };
+        let mut sum = 0.0;
+        let mut known = true;
+        for row in sheet.rows.iter().filter(|row| row.kind == RowKind::Item) {
+            match &cell(sheet, row, "taken-in-a-day").value {
+                Value::Quantity(energy) => sum += energy.value,
+                _ => known = false,
+            }
+        }
+        let fact = Reader::new(&build).fact(Build::ROOT, fact::build::ENERGY_A_DAY, CaseId(0));
+        let total = sheet.rows.iter().find(|row| row.kind == RowKind::Total).expect("a sum");
+        match (&cell(sheet, total, "taken-in-a-day").value, fact) {
+            (Value::Quantity(told), Ok(Fact::Number(fact))) => {
+                assert!(known, "{name}: a sum of what is not known");
+                assert!((told.value - fact).abs() <= 1e-9 * fact, "{name}: {} and {fact}", told.value);
+                assert!((sum - fact).abs() <= 1e-9 * fact, "{name}: the rows add up to {sum}, the fact is {fact}");
+            }
+            (Value::Unknown { settle }, Err(_)) => assert!(!settle.is_empty(), "{name}"),
+            (told, fact) => panic!("{name}: {told:?} and {fact:?}"),
+        }
+    }
+}
+
+#[test]
+fn every_written_part_of_every_demo_build_has_a_row() {
+    for name in DEMOS {
+        let build = demo_build(name, "");
+        let packet = of_build(&build);
+        for (number, part) in build.parts() {
+            if number == Build::ROOT || vocabulary::part(part.kind).family == Family::Worked {
+                continue;
+            }
+            let found = packet
+                .sheets
+                .iter()
+                .flat_map(|sheet| &sheet.rows)
+                .any(|row| row.part.as_ref().is_some_and(|own| own.number == number.0));
+            assert!(found, "{name}: {} is in no sheet", part.title);
+        }
+    }
+}
+
+#[test]
+fn runs_conductors_and_devices_stand_in_their_schedules_once_each() {
+    for name in DEMOS {
+        let build = demo_build(name, "");
+        let packet = of_build(&build);
+        let runs = &build.circuitry().runs;
+        let conductors: usize = runs.iter().map(|run| run.conductors().count()).sum();
+        let devices: usize = runs.iter().map(|run| run.devices().count()).sum();
+        for (id, count) in [("circuits", runs.len()), ("conductors", conductors), ("devices", devices)] {
+            assert_eq!(sheet(&packet, id).rows.len(), count, "{name}, {id}");
+        }
+    }
+}
+
+#[test]
+fn what_is_not_known_says_what_would_settle_it_and_what_is_assumed_says_so() {
+    let packet = text(
+        "build Wren { stage review; }\nbattery house chemistry=LFP voltage=\"12.8 V\"\nlamp bench power=\"18 W\"\n\
+         circuit feed from=house to=bench { wire size=\"1.5 mm2\"; }\n",
+    );
+    let conductors = sheet(&packet, "conductors");
+    let only = &conductors.rows[0];
+    match &cell(conductors, only, "one-way").value {
+        Value::Unknown { settle } => assert!(settle.iter().any(|one| one.contains("one-way of wire")), "{settle:?}"),
+        other => panic!("{other:?}"),
+    }
+    assert!(cell(conductors, only, "ampacity").assumed, "the air temperature is assumed");
+    assert!(!cell(conductors, only, "size").assumed, "the size is written");
+}
+
+#[test]
+fn sheets_of_systems_that_are_not_there_are_left_out_and_listed_never_empty() {
+    let packet = text("build Wren { stage draft; none power gas; }\n");
+    assert!(packet.sheets.iter().all(|sheet| !sheet.rows.is_empty()));
+    let left: Vec<&str> = packet.left_out.iter().map(|out| out.title.as_str()).collect();
+    for title in ["Circuit schedule", "Single-line diagram", "Floor plan", "Mass and axle sheet"] {
+        assert!(left.contains(&title), "{title} is not among {left:?}");
+    }
+    assert!(packet.drawings.is_empty());
+}
+
+#[test]
+fn dangers_stop_construction_and_waivers_are_registered() {
+    let faulty = demo("bramble-faulty");
+    assert!(faulty.head.not_for_construction && faulty.head.held.held);
+    let findings = sheet(&faulty, "findings");
+    assert_eq!(findings.rows.len(), faulty.head.failed_in_all() + faulty.head.undecided_in_all() + faulty.head.waived);
+    let clean = demo("bramble");
+    assert!(!clean.head.not_for_construction);
+    let waived = text(
+        "build Wren { stage review; none shore gas water heat cooking toilet sleeping travel-seats; }\n\
+         battery house chemistry=LFP voltage=\"12.8 V\" capacity=\"100 Ah\"\nlamp bench power=\"18 W\"\n\
+         circuit feed from=house to=bench { wire size=\"1.5 mm2\" one-way=\"2 m\"; }\n\
+         waive \"protection/none-at-source\" on=\"feed\" reason=\"bench trial\" by=\"workshop office\" until=\"2026-12-01\" evidence=\"test report 7\"\n",
+    );
+    let findings = sheet(&waived, "findings");
+    let row = findings.rows.iter().find(|row| row.group == "Accepted").expect("an accepted finding");
+    for (column, expected) in
+        [("reason", "bench trial"), ("by", "workshop office"), ("until", "2026-12-01"), ("evidence", "test report 7")]
+    {
+        assert_eq!(shown(&waived, findings, row, column), expected, "{column}");
+    }
+    let service = sheet(&waived, "service");
+    assert!(service.rows.iter().any(|row| shown(&waived, service, row, "due") == "2026-12-01"), "it runs out");
+}
+
+#[test]
+fn costs_are_added_by_currency() {
+    let packet = text(
+        "build Wren { stage draft; }\nlamp one cost=\"10 EUR\"\nlamp two cost=\"15.5 EUR\"\nlamp three cost=\"7 USD\"\nlamp four\n",
+    );
+    let sheet = sheet(&packet, "materials");
+    let sums: Vec<String> = sheet
+        .rows
+        .iter()
+        .filter(|row| row.kind == RowKind::Total)
+        .map(|row| shown(&packet, sheet, row, "cost"))
+        .collect();
+    assert_eq!(sums, ["25.50 EUR", "7 USD"]);
+    assert!(sheet.notes.iter().any(|note| note.ends_with("without a cost: 1.")), "{:?}", sheet.notes);
+}
+
+#[test]
+fn quantities_are_shown_in_the_units_of_the_build() {
+    let in_units = |units: &str| {
+        text(&format!(
+            "build Wren {{ stage draft; units {units}; }}\nbattery house chemistry=LFP voltage=\"12.8 V\" capacity=\"100 Ah\" mass=\"10 kg\"\n"
+        ))
+    };
+    for (units, mass) in [("metric", "10 kg"), ("us", "22 lb")] {
+        let packet = in_units(units);
+        let sheet = sheet(&packet, "materials");
+        assert_eq!(shown(&packet, sheet, row(sheet, "battery \"house\""), "mass"), mass, "{units}");
+    }
+}
+
+#[test]
+fn a_mass_label_is_made_of_weighed_values_only() {
+    let packet = demo("bramble");
+    let labels = sheet(&packet, "labels");
+    let texts: Vec<String> = labels.rows.iter().map(|row| shown(&packet, labels, row, "text")).collect();
+    assert!(texts.iter().any(|text| text.contains("3500 kg") || text.contains("3.5 t")), "{texts:?}");
+    assert!(texts.contains(&"Mass as built: not weighed".to_owned()), "{texts:?}");
+}
+
+#[test]
+fn each_thing_that_stores_or_gives_energy_is_on_the_rescue_card() {
+    let build = demo_build("bramble", "");
+    let packet = of_build(&build);
+    let card = sheet(&packet, "rescue");
+    for kind in [kind::BATTERY, kind::INLET, kind::INVERTER] {
+        for part in build.of_kind(kind).members.iter() {
+            assert!(
+                card.rows.iter().any(|row| row.part.as_ref().is_some_and(|own| own.number == part.0)),
+                "{}",
+                build.part(*part).title
+            );
+        }
+    }
+}
