@@ -20,7 +20,9 @@ fn everything(workshop: &Workshop, folder: &str) -> Vec<String> {
             if path.is_dir() {
                 open.push(path);
             } else {
-                names.push(path.strip_prefix(workshop.path(folder)).expect("below").to_string_lossy().replace('\\', "/"));
+                names.push(
+                    path.strip_prefix(workshop.path(folder)).expect("below").to_string_lossy().replace('\\', "/"),
+                );
             }
         }
     }
@@ -55,7 +57,10 @@ fn a_packet_that_is_there_is_replaced_as_a_whole() {
     workshop.write("wren.build.kdl", QUIET);
     let ran = workshop.run(&["packet", "wren.build.kdl", "--to", "out"]);
     assert_eq!(ran.status, 0, "{}", ran.err);
-    assert!(!everything(&workshop, "out").contains(&"tables/circuits.csv".to_owned()), "what is no longer made is gone");
+    assert!(
+        !everything(&workshop, "out").contains(&"tables/circuits.csv".to_owned()),
+        "what is no longer made is gone"
+    );
     // An empty folder may be filled.
     fs::create_dir(workshop.path("empty")).expect("a folder");
     assert_eq!(workshop.run(&["packet", "wren.build.kdl", "--to", "empty"]).status, 0);

@@ -56,7 +56,12 @@ impl<'r, 'a> Desk<'r, 'a> {
         let of = self.build.part(part);
         let file = usize::try_from(of.head.file).unwrap_or(usize::MAX);
         let line = self.lines.get(file).map(|lines| (of.head.file, lines.line(of.head.bytes.start)));
-        Part { number: part.0, title: of.title.to_string(), key: of.key.to_string(), line: line.filter(|_| part != Build::ROOT) }
+        Part {
+            number: part.0,
+            title: of.title.to_string(),
+            key: of.key.to_string(),
+            line: line.filter(|_| part != Build::ROOT),
+        }
     }
 
     /// A part's own name, or its title where it has none.
@@ -115,7 +120,9 @@ impl<'r, 'a> Desk<'r, 'a> {
     /// unknown one: for columns that most parts may leave out.
     pub fn said(&mut self, part: PartId, name: &str) -> Cell {
         match vocabulary::part(self.build.part(part).kind).fact(name) {
-            Some(spec) if spec.given && spec.absent == Absent::Unknown && !self.is_written(part, spec.id) => Cell::empty(),
+            Some(spec) if spec.given && spec.absent == Absent::Unknown && !self.is_written(part, spec.id) => {
+                Cell::empty()
+            }
             Some(spec) => self.fact(part, spec.id),
             None => Cell::empty(),
         }

@@ -19,13 +19,13 @@ pub mod write;
 
 pub use drawing::{Bounds, Drawing, Element, Label, Shape, Stroke};
 pub use head::{Given, Head, Held, Pack};
-pub use marks::{FindingMark, Marks};
+pub use marks::{FindingMark, Marks, Standing};
 pub use sheet::{Cell, Column, Form, Kind, Part, Row, RowKind, Sheet, Value};
 pub use show::shown;
 pub use system::System;
 
-use desk::Desk;
 use design::{Build, Reader};
+use desk::Desk;
 use rules::Review;
 
 /// A document that is left out, and why.

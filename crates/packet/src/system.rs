@@ -27,16 +27,8 @@ pub enum System {
 
 impl System {
     /// Every one, in order.
-    pub const ALL: [Self; 8] = [
-        Self::Direct,
-        Self::Alternating,
-        Self::Heat,
-        Self::Water,
-        Self::Gas,
-        Self::Safety,
-        Self::Body,
-        Self::Whole,
-    ];
+    pub const ALL: [Self; 8] =
+        [Self::Direct, Self::Alternating, Self::Heat, Self::Water, Self::Gas, Self::Safety, Self::Body, Self::Whole];
 
     /// Its name in data.
     pub const fn word(self) -> &'static str {

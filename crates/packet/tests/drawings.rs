@@ -18,7 +18,11 @@ fn overlaps(packet: &Packet) -> Vec<String> {
         let labels = labels(drawing);
         for (index, one) in labels.iter().enumerate() {
             let bounds = one.bounds();
-            if bounds.x < 0.0 || bounds.y < 0.0 || bounds.x + bounds.width > drawing.width || bounds.y + bounds.height > drawing.height {
+            if bounds.x < 0.0
+                || bounds.y < 0.0
+                || bounds.x + bounds.width > drawing.width
+                || bounds.y + bounds.height > drawing.height
+            {
                 found.push(format!("{}: {:?} leaves the sheet", drawing.id, one.text));
             }
             for other in &labels[index + 1..] {
@@ -44,7 +48,13 @@ fn no_text_lies_over_another_or_leaves_the_sheet() {
 #[test]
 fn long_and_foreign_names_stay_in_their_cells() {
     let long = "W".repeat(300);
-    for name in [long.as_str(), "مصباح القراءة فوق السرير", "読書灯読書灯読書灯読書灯読書灯", "🚐🚐🚐🚐🚐🚐🚐🚐🚐🚐🚐🚐", "<b>&amp;\\\"</b>"] {
+    for name in [
+        long.as_str(),
+        "مصباح القراءة فوق السرير",
+        "読書灯読書灯読書灯読書灯読書灯",
+        "🚐🚐🚐🚐🚐🚐🚐🚐🚐🚐🚐🚐",
+        "<b>&amp;\\\"</b>",
+    ] {
         let packet = text(&format!(
             "build Wren {{ stage draft; }}\nbattery \"{name}\" chemistry=LFP voltage=\"12.8 V\" capacity=\"100 Ah\" at=\"0, 0, 0 mm\"\nbusbar bus\n\
              lamp \"l{name}\" power=\"18 W\" at=\"10, 0, 0 mm\"\ncircuit \"c{name}\" from=\"{name}\" to=bus {{ wire size=\"1.5 mm2\" one-way=\"2 m\"; }}\n\
@@ -62,7 +72,9 @@ fn every_run_and_every_piece_of_it_is_drawn_once() {
         let build = demo_build(name, "");
         let packet = of_build(&build);
         let mut drawn: HashMap<u32, usize> = HashMap::new();
-        for element in packet.drawings.iter().filter(|drawing| drawing.step.is_some()).flat_map(|drawing| &drawing.elements) {
+        for element in
+            packet.drawings.iter().filter(|drawing| drawing.step.is_some()).flat_map(|drawing| &drawing.elements)
+        {
             if let Some(part) = &element.part {
                 *drawn.entry(part.number).or_insert(0) += 1;
             }
@@ -98,10 +110,22 @@ fn places(packet: &Packet) -> HashMap<(String, String, usize), (usize, usize)> {
 fn one_more_load_moves_no_symbol_by_more_than_one_step() {
     // Build, and what is added: a circuit from a bar, from a panel, from a battery, behind a load, joined to nothing.
     let cases = [
-        ("bramble", "lamp \"step lamp\" power=\"5 W\"\ncircuit \"step\" from=\"main positive\" to=\"step lamp\" { fuse rating=\"3 A\"; wire size=\"1 mm2\" one-way=\"2 m\"; }\n"),
-        ("bramble", "lamp \"step lamp\" power=\"5 W\"\ncircuit \"step\" from=\"dc panel\" to=\"step lamp\" { fuse rating=\"3 A\"; wire size=\"1 mm2\" one-way=\"2 m\"; }\n"),
-        ("bramble", "lamp \"step lamp\" power=\"5 W\"\ncircuit \"step\" from=house to=\"step lamp\" { wire size=\"1 mm2\" one-way=\"2 m\"; }\n"),
-        ("bramble", "lamp \"step lamp\" power=\"5 W\"\ncircuit \"step\" from=\"bench lamp\" to=\"step lamp\" { wire size=\"1 mm2\" one-way=\"2 m\"; }\n"),
+        (
+            "bramble",
+            "lamp \"step lamp\" power=\"5 W\"\ncircuit \"step\" from=\"main positive\" to=\"step lamp\" { fuse rating=\"3 A\"; wire size=\"1 mm2\" one-way=\"2 m\"; }\n",
+        ),
+        (
+            "bramble",
+            "lamp \"step lamp\" power=\"5 W\"\ncircuit \"step\" from=\"dc panel\" to=\"step lamp\" { fuse rating=\"3 A\"; wire size=\"1 mm2\" one-way=\"2 m\"; }\n",
+        ),
+        (
+            "bramble",
+            "lamp \"step lamp\" power=\"5 W\"\ncircuit \"step\" from=house to=\"step lamp\" { wire size=\"1 mm2\" one-way=\"2 m\"; }\n",
+        ),
+        (
+            "bramble",
+            "lamp \"step lamp\" power=\"5 W\"\ncircuit \"step\" from=\"bench lamp\" to=\"step lamp\" { wire size=\"1 mm2\" one-way=\"2 m\"; }\n",
+        ),
         ("bramble", "lamp \"step lamp\" power=\"5 W\"\nswitch \"s\"\n"),
         ("tansy", "lamp \"step lamp\" power=\"5 W\"\n"),
     ];
@@ -170,7 +194,11 @@ fn plan_and_sides_show_whatever_has_a_position() {
         drawing.elements.iter().filter_map(|element| Some(element.part.as_ref()?.title.clone())).collect()
     };
     for (id, there, elsewhere) in [
-        ("floor-plan", vec!["battery \"house\"", "alarm \"smoke alarm\"", "furnishing \"workbench\"", "exit \"sliding door\""], ""),
+        (
+            "floor-plan",
+            vec!["battery \"house\"", "alarm \"smoke alarm\"", "furnishing \"workbench\"", "exit \"sliding door\""],
+            "",
+        ),
         ("left-side", vec!["battery \"house\"", "window \"bench window\""], "exit \"sliding door\""),
         ("right-side", vec!["exit \"sliding door\"", "alarm \"co alarm\""], "battery \"house\""),
     ] {

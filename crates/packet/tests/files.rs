@@ -164,13 +164,18 @@ fn every_sheet_and_drawing_carries_what_it_must() {
     }
     for sheet in &packet.sheets {
         let table = file(&packet, &format!("tables/{}.csv", sheet.id));
-        assert!(records(&table)[1..].iter().all(|record| record.last().is_some_and(|last| last == "NOT FOR CONSTRUCTION")));
+        assert!(
+            records(&table)[1..].iter().all(|record| record.last().is_some_and(|last| last == "NOT FOR CONSTRUCTION"))
+        );
     }
     let clean = html(&demo("bramble"));
     assert!(!clean.contains("class=\"across\"") && !clean.contains("class=\"stopped\""));
     // The dangers stand on the first page.
     let first = page.split("</section>").next().expect("a first page");
-    assert!(first.matches("badge danger").count() >= sheet(&packet, "findings").rows.iter().filter(|row| row.signal == Some(rules::Signal::Danger)).count());
+    assert!(
+        first.matches("badge danger").count()
+            >= sheet(&packet, "findings").rows.iter().filter(|row| row.signal == Some(rules::Signal::Danger)).count()
+    );
 }
 
 #[test]

@@ -167,7 +167,8 @@ fn standing(desk: &mut Desk<'_, '_>) -> (Vec<Standing>, Vec<PartId>) {
 
 fn lengths(desk: &mut Desk<'_, '_>, part: PartId, name: &str) -> Option<[f64; 3]> {
     let spec = vocabulary::part(desk.build.part(part).kind).fact(name)?;
-    if !matches!(spec.kind, vocabulary::FactKind::Point | vocabulary::FactKind::Box) || !desk.is_written(part, spec.id) {
+    if !matches!(spec.kind, vocabulary::FactKind::Point | vocabulary::FactKind::Box) || !desk.is_written(part, spec.id)
+    {
         return None;
     }
     match desk.reader.fact(part, spec.id, design::CaseId(0)) {

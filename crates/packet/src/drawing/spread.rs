@@ -24,15 +24,17 @@ fn around([x, y]: [f64; 2], [width, height]: [f64; 2]) -> Bounds {
 }
 
 fn inside(one: &Bounds, page: &Bounds) -> bool {
-    one.x >= page.x && one.y >= page.y && one.x + one.width <= page.x + page.width && one.y + one.height <= page.y + page.height
+    one.x >= page.x
+        && one.y >= page.y
+        && one.x + one.width <= page.x + page.width
+        && one.y + one.height <= page.y + page.height
 }
 
 fn nearest(point: [f64; 2], size: [f64; 2], taken: &[Bounds], page: Bounds) -> [f64; 2] {
     for ring in 0..=RINGS {
         // The places of a ring, those straight beside the point first.
-        let mut places: Vec<(i32, i32)> = (-ring..=ring)
-            .flat_map(|along| [(along, -ring), (along, ring), (-ring, along), (ring, along)])
-            .collect();
+        let mut places: Vec<(i32, i32)> =
+            (-ring..=ring).flat_map(|along| [(along, -ring), (along, ring), (-ring, along), (ring, along)]).collect();
         places.sort_by_key(|(x, y)| (x * x + y * y, *y, *x));
         places.dedup();
         for (x, y) in places {

@@ -82,7 +82,8 @@ pub fn title(desk: &mut Desk<'_, '_>, device: PartId) -> String {
     let rating = crate::show::shown(&cell, desk.review.units);
     let from = desk.reader.part(device, f::CLASS_FROM, design::CaseId(0));
     let class = from.and_then(|part| {
-        let name = if vocabulary::part(desk.build.part(part).kind).fact("class").is_some() { "class" } else { "fuse-class" };
+        let name =
+            if vocabulary::part(desk.build.part(part).kind).fact("class").is_some() { "class" } else { "fuse-class" };
         match desk.said(part, name).value {
             Value::Text(class) => Some(class),
             _ => None,

@@ -22,7 +22,8 @@ const COLUMNS: &[Column] = &[
 /// Every way of every panel and board, and what leaves them by a circuit.
 pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet = table("panel-directory", words::TITLE, words::PURPOSE, COLUMNS);
-    let panels: Vec<PartId> = [kind::PANEL, kind::AC_BOARD].into_iter().flat_map(|kind| desk.of_kind(kind)).copied().collect();
+    let panels: Vec<PartId> =
+        [kind::PANEL, kind::AC_BOARD].into_iter().flat_map(|kind| desk.of_kind(kind)).copied().collect();
     for panel in panels {
         if desk.build.part(panel).kind == kind::AC_BOARD {
             sheet.rows.push(main(desk, panel));

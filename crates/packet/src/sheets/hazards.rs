@@ -43,7 +43,13 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     made(sheet, words::NOTHING)
 }
 
-fn row(desk: &mut Desk<'_, '_>, part: PartId, hazard: &str, how_much: &[String], held_by: &[String]) -> crate::sheet::Row {
+fn row(
+    desk: &mut Desk<'_, '_>,
+    part: PartId,
+    hazard: &str,
+    how_much: &[String],
+    held_by: &[String],
+) -> crate::sheet::Row {
     let open: Vec<String> = desk
         .marks
         .on(part.0)

@@ -120,7 +120,11 @@ fn fuel(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
 /// The heaters that burn a liquid fuel.
 pub fn burners(desk: &mut Desk<'_, '_>) -> Vec<PartId> {
     let heaters = desk.of_kind(kind::HEATER);
-    heaters.iter().copied().filter(|heater| desk.is(*heater, "fuel", "diesel") || desk.is(*heater, "fuel", "petrol")).collect()
+    heaters
+        .iter()
+        .copied()
+        .filter(|heater| desk.is(*heater, "fuel", "diesel") || desk.is(*heater, "fuel", "petrol"))
+        .collect()
 }
 
 fn people(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {

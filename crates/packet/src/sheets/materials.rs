@@ -25,7 +25,19 @@ const COLUMNS: &[Column] = &[
 
 /// The properties that stand in columns of their own or say nothing to a buyer.
 const ELSEWHERE: [&str; 14] = [
-    "cost", "supplier", "part-number", "mass", "mass-from", "mass-tolerance", "at", "from", "size", "zone", "beside", "note", "evidence",
+    "cost",
+    "supplier",
+    "part-number",
+    "mass",
+    "mass-from",
+    "mass-tolerance",
+    "at",
+    "from",
+    "size",
+    "zone",
+    "beside",
+    "note",
+    "evidence",
     "duty",
 ];
 
@@ -141,7 +153,8 @@ fn conductors(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
     for sort in sorts {
         let mut cells = vec![Cell::empty(); COLUMNS.len()];
         cells[1] = Cell::text(sort.size);
-        let note = if sort.unknown > 0 { format!("{}; {}", sort.insulation, words::UNKNOWN_LENGTHS) } else { sort.insulation };
+        let note =
+            if sort.unknown > 0 { format!("{}; {}", sort.insulation, words::UNKNOWN_LENGTHS) } else { sort.insulation };
         cells[2] = Cell::text(note);
         cells[3] = Cell::of(Value::Count(sort.lengths));
         cells[4] = Cell::quantity(sort.sum, Dimension::LENGTH);

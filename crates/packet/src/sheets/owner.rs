@@ -11,8 +11,7 @@ use design::PartId;
 use quantity::Dimension;
 use vocabulary::{fact, kind};
 
-const COLUMNS: &[Column] =
-    &[column("what", words::TOPIC, Kind::Text), column("do", words::DO, Kind::Text)];
+const COLUMNS: &[Column] = &[column("what", words::TOPIC, Kind::Text), column("do", words::DO, Kind::Text)];
 
 /// What everybody aboard must know.
 pub fn sheet(desk: &mut Desk<'_, '_>, head: &Head) -> Made {
@@ -137,7 +136,11 @@ fn frost(desk: &mut Desk<'_, '_>) -> String {
         }
         if let Some(above) = desk.number(battery, fact::battery::CHARGE_ABOVE) {
             let above = show::number(above, Dimension::TEMPERATURE, desk.review.units);
-            sentences.push(format!("{}: {} {above}", desk.build.part(battery).title, words::CHARGE_COLD.to_lowercase()));
+            sentences.push(format!(
+                "{}: {} {above}",
+                desk.build.part(battery).title,
+                words::CHARGE_COLD.to_lowercase()
+            ));
         }
     }
     joined(&sentences)

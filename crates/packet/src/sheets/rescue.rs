@@ -10,8 +10,7 @@ use crate::words::rescue as words;
 use design::PartId;
 use vocabulary::{PartKind, kind};
 
-const COLUMNS: &[Column] =
-    &[column("what", words::WHAT, Kind::Text), column("where", words::WHERE, Kind::Text)];
+const COLUMNS: &[Column] = &[column("what", words::WHAT, Kind::Text), column("where", words::WHERE, Kind::Text)];
 
 /// What to list: the kind of part, its heading, the properties that say how much, and what to add.
 const LISTED: &[(PartKind, &str, &[&str], &str)] = &[
@@ -58,7 +57,8 @@ fn told(desk: &mut Desk<'_, '_>, part: PartId, properties: &[&str], more: &str) 
         if !cell.is_empty() {
             let shown = show::shown(&cell, units);
             // A plain word or count says nothing without its name.
-            let plain = !matches!(cell.value, crate::sheet::Value::Quantity(_)) && !matches!(*name, "chemistry" | "gas" | "holds");
+            let plain = !matches!(cell.value, crate::sheet::Value::Quantity(_))
+                && !matches!(*name, "chemistry" | "gas" | "holds");
             told.push(if plain { format!("{name} {shown}") } else { shown });
         }
     }

@@ -44,11 +44,6 @@ pub fn fed(desk: &Desk<'_, '_>, run: &Run) -> Vec<PartId> {
     at(desk, run, End::Finish)
 }
 
-/// Whether the current comes back through the vehicle's metal.
-pub fn by_chassis(desk: &mut Desk<'_, '_>, run: &Run) -> bool {
-    matches!(desk.fact(run.part, fact::run::BY_CHASSIS).value, crate::sheet::Value::Flag(true))
-}
-
 /// The name of a run on paper: its title without the word for its kind where it has a name of its own.
 pub fn name(desk: &mut Desk<'_, '_>, run: &Run) -> String {
     let cell = desk.fact(run.part, fact::run::TITLE);

@@ -99,7 +99,14 @@ fn boards(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
     let boards: Vec<PartId> = desk.of_kind(kind::AC_BOARD).to_vec();
     for board in boards {
         if !desk.said(board, "rcd").is_empty() {
-            rows.push(test(desk, words::ALTERNATING, Some(board), words::RCD, words::AT_MOST, Cell::text(words::RCD_TIME)));
+            rows.push(test(
+                desk,
+                words::ALTERNATING,
+                Some(board),
+                words::RCD,
+                words::AT_MOST,
+                Cell::text(words::RCD_TIME),
+            ));
             rows.push(test(desk, words::ALTERNATING, Some(board), words::RCD_BUTTON, words::TRIPS, Cell::empty()));
         }
     }

@@ -13,6 +13,7 @@ pub const PROTECTED: &str = "Weakest conductor carries";
 pub const ALLOWED: &str = "Largest allowed";
 pub const DISTANCE: &str = "Distance from source";
 pub const SPARE: &str = "Spares carried";
-pub const NOTE_FAULT: &str = "Fault currents are the largest: every source in parallel, fully charged, copper at 20 °C.";
+pub const NOTE_FAULT: &str =
+    "Fault currents are the largest: every source in parallel, fully charged, copper at 20 °C.";
 pub const NOTE_DISTANCE: &str = "Distance is the length of conductor between the end of the circuit at which a source stands and the first device; of two such ends the longer.";
 pub const NOTHING: &str = "no protective device is described";

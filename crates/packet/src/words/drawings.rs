@@ -1,7 +1,8 @@
 //! Texts of the drawings.
 
 pub const SINGLE_LINE: &str = "Single-line diagram";
-pub const SINGLE_LINE_PURPOSE: &str = "Every source, conductor, device and load, one line for each circuit. Symbols in the manner of IEC 60617.";
+pub const SINGLE_LINE_PURPOSE: &str =
+    "Every source, conductor, device and load, one line for each circuit. Symbols in the manner of IEC 60617.";
 pub const FLOOR_PLAN: &str = "Floor plan";
 pub const FLOOR_PLAN_PURPOSE: &str = "Seen from above; whatever has a position. Dashed: the base vehicle and spaces.";
 pub const LEFT_SIDE: &str = "Left side";
@@ -11,14 +12,10 @@ pub const RIGHT_SIDE_PURPOSE: &str = "What stands right of the centre line, seen
 pub const NO_CIRCUIT: &str = "no circuit is described";
 pub const NO_POSITION: &str = "no part has a position";
 pub const FRONT: &str = "front";
-pub const FRONT_AXLE: &str = "front axle";
 pub const AXLE: &str = "axle";
-pub const FLOOR: &str = "living floor";
 pub const CONTINUES: &str = "joined to";
 pub const OPEN_END: &str = "not described";
 pub const WITHOUT: &str = "Without a position, and so not drawn:";
-pub const SCALE: &str = "Scale bar";
 pub const GROUP_DIRECT: &str = "Direct current";
 pub const GROUP_ALTERNATING: &str = "Alternating current";
-pub const OTHER_SIDE: &str = "other side:";
 pub const ELSEWHERE: &str = "drawn by itself";

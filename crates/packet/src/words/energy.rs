@@ -9,7 +9,6 @@ pub const TAKEN: &str = "Taken from the batteries in a day";
 pub const LOADS: &str = "Loads";
 pub const IDLE: &str = "Inverters, for being switched on";
 pub const RESULTS: &str = "Sums";
-pub const IDLE_OF: &str = "switched on";
 pub const SUM: &str = "Taken in a day";
 pub const USABLE: &str = "The fitted batteries give from full";
 pub const HARVEST: &str = "Sun and driving bring in a day";

@@ -1,7 +1,8 @@
 //! Texts of the register of findings and waivers.
 
 pub const TITLE: &str = "Findings and waivers";
-pub const PURPOSE: &str = "For everybody who signs: what the rules found, what cannot be told, and what somebody accepted.";
+pub const PURPOSE: &str =
+    "For everybody who signs: what the rules found, what cannot be told, and what somebody accepted.";
 pub const SIGNAL: &str = "Signal word";
 pub const FOUND: &str = "What is found";
 pub const REMEDY: &str = "What to do";
@@ -14,7 +15,6 @@ pub const DATE: &str = "Decided on";
 pub const FAILED: &str = "Open: what is found";
 pub const UNDECIDED: &str = "Open: what cannot be told";
 pub const WAIVED: &str = "Accepted";
-pub const KNOWN: &str = "known from before";
 pub const MISSING: &str = "It cannot be told without: ";
 pub const FOLLOWS: &str = "Following from it: ";
 pub const ACCEPTED: &str = "accepted";

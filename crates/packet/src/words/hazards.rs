@@ -20,7 +20,6 @@ pub const MANAGEMENT: &str = "management that cuts";
 pub const SEALED: &str = "flame sealed from the air that people breathe";
 pub const RCD: &str = "residual current device";
 pub const EARTHED: &str = "earth bond";
-pub const ALARMS: &str = "alarms";
 pub const NOTHING_SAID: &str = "nothing is said";
 pub const NOTE_HEAVY: &str = "Listed as heavy: what weighs 10 kg or more (chosen).";
 pub const NOTHING: &str = "nothing that could hurt somebody is described";

@@ -1,7 +1,8 @@
 //! Texts of the bill of materials.
 
 pub const TITLE: &str = "Bill of materials";
-pub const PURPOSE: &str = "For the buyer: the things, conductors and devices of the build, with supplier and cost where they are given.";
+pub const PURPOSE: &str =
+    "For the buyer: the things, conductors and devices of the build, with supplier and cost where they are given.";
 pub const WHAT: &str = "What";
 pub const DETAIL: &str = "As specified";
 pub const SUPPLIER: &str = "Supplier";
@@ -13,8 +14,8 @@ pub const THINGS: &str = "Things";
 pub const CONDUCTORS: &str = "Conductors, cut length out and back";
 pub const DEVICES: &str = "Fuses and breakers";
 pub const SUM: &str = "Sum of the costs given";
-pub const CURRENCIES: &str = "in several currencies, not added";
-pub const NOTE_LENGTH: &str = "Lengths are what the conductor schedule says to cut, the return included where it is a conductor; waste is not.";
+pub const NOTE_LENGTH: &str =
+    "Lengths are what the conductor schedule says to cut, the return included where it is a conductor; waste is not.";
 pub const NOTE_COST: &str = "Sums cover only what a cost is given for; without a cost:";
 pub const FUSE: &str = "fuse";
 pub const BREAKER: &str = "breaker";

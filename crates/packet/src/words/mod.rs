@@ -49,14 +49,12 @@ pub mod column {
     pub const VOLTAGE: &str = "Nominal voltage";
     pub const CURRENT_KIND: &str = "Current";
     pub const RATING: &str = "Rating";
-    pub const CLASS: &str = "Class";
     pub const DEVICES: &str = "Protected by";
     pub const ROUTE: &str = "Route";
     pub const NOTE: &str = "Note";
     pub const EVIDENCE: &str = "Paper";
     pub const MASS: &str = "Mass";
     pub const POWER: &str = "Power";
-    pub const QUANTITY: &str = "Quantity";
 }
 
 /// The systems of the filter.

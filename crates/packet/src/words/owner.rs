@@ -9,18 +9,22 @@ pub const OUT_DO: &str = "Keep them free. If there is fire or smoke, get out fir
 pub const POWER_OFF: &str = "Switch the batteries off";
 pub const NO_SWITCH: &str = "No battery switch is described.";
 pub const SHORE_OFF: &str = "Cut the mains";
-pub const SHORE_DO: &str = "Pull the shore cable at the site's post. An inverter can still feed the outlets: switch it off too.";
+pub const SHORE_DO: &str =
+    "Pull the shore cable at the site's post. An inverter can still feed the outlets: switch it off too.";
 pub const GAS_OFF: &str = "Shut the gas";
 pub const GAS_DO: &str = "Close the valve of each cylinder. If you smell gas: no flame, no switch, everybody out.";
 pub const FUEL_HEATER: &str = "Fuel heater";
-pub const FUEL_HEATER_DO: &str = "Off before refuelling and in closed spaces. Keep its exhaust and its air intake free of snow and mud.";
+pub const FUEL_HEATER_DO: &str =
+    "Off before refuelling and in closed spaces. Keep its exhaust and its air intake free of snow and mud.";
 pub const ALARMS: &str = "Alarms";
 pub const ALARMS_NONE: &str = "No alarm is described.";
 pub const ALARM_DO: &str = "If the carbon monoxide alarm sounds: open the doors, everybody out, then call for help. Headache and sickness are its signs.";
 pub const MONOXIDE: &str = "Carbon monoxide";
-pub const MONOXIDE_DO: &str = "Never heat with a cooker, a barbecue, charcoal or a heater made for outdoors. Keep every vent open.";
+pub const MONOXIDE_DO: &str =
+    "Never heat with a cooker, a barbecue, charcoal or a heater made for outdoors. Keep every vent open.";
 pub const FIRE: &str = "Fire";
-pub const FIRE_DO: &str = "Fight only a small fire with a free way out behind you. A burning lithium battery: get out and stay away.";
+pub const FIRE_DO: &str =
+    "Fight only a small fire with a free way out behind you. A burning lithium battery: get out and stay away.";
 pub const EXTINGUISHER: &str = "Extinguisher";
 pub const MASS: &str = "Mass";
 pub const MASS_DO: &str = "Never more than this, people, water and luggage included. The finished vehicle is not weighed in this specification: have it weighed.";
@@ -31,7 +35,8 @@ pub const FROST: &str = "Frost";
 pub const FROST_DO: &str = "Drain the water before the vehicle freezes through.";
 pub const CHARGE_COLD: &str = "Do not charge below";
 pub const FUSES: &str = "Fuses";
-pub const FUSES_DO: &str = "See the directory in the lid. Never a larger one. A fuse that blows again has found a fault: leave it out.";
+pub const FUSES_DO: &str =
+    "See the directory in the lid. Never a larger one. A fuse that blows again has found a fault: leave it out.";
 pub const SERVICE: &str = "Service";
 pub const SERVICE_DO: &str = "See the service calendar.";
 pub const BUILT: &str = "Built by";

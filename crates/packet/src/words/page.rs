@@ -2,7 +2,8 @@
 
 pub const PACKET: &str = "Review packet";
 pub const NOT_FOR_CONSTRUCTION: &str = "NOT FOR CONSTRUCTION";
-pub const DANGERS_OPEN: &str = "Open findings of signal word danger: nothing may be built from these papers until they are mended.";
+pub const DANGERS_OPEN: &str =
+    "Open findings of signal word danger: nothing may be built from these papers until they are mended.";
 pub const NOT_A_CERTIFICATE: &str = "Not a certificate.";
 pub const CAUTION: &str = "Caution";
 pub const VEHICLE: &str = "Vehicle";
@@ -44,10 +45,8 @@ pub const TABLE_FILE: &str = "Table file";
 pub const DRAWING_FILE: &str = "Drawing file";
 pub const FINDING: &str = "finding";
 pub const STATUS: &str = "Status";
-pub const FINDINGS: &str = "Findings";
 pub const TOP: &str = "Contents";
 pub const FILTERS: &str = "Search and filters";
-pub const ASSUMED_NOTE: &str = "Values marked “assumed” rest on something that nobody wrote; the specification can say it instead.";
-pub const BY_HAND_NOTE: &str = "Empty boxes are filled in by hand.";
+pub const ASSUMED_NOTE: &str =
+    "Values marked “assumed” rest on something that nobody wrote; the specification can say it instead.";
 pub const SCROLL: &str = "scrolls sideways";
-pub const MORE: &str = "Packs, hash and signature";

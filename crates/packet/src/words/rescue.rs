@@ -17,4 +17,5 @@ pub const EXITS: &str = "Ways in and out";
 pub const SLEEPERS: &str = "People who sleep aboard";
 pub const NO_PLACE: &str = "place not described";
 pub const NONE: &str = "None is described.";
-pub const NOTE: &str = "Places: x rearward of the front axle, y to the right of the centre line, z above the living floor.";
+pub const NOTE: &str =
+    "Places: x rearward of the front axle, y to the right of the centre line, z above the living floor.";

@@ -1,7 +1,8 @@
 //! Texts of the commissioning test sheet.
 
 pub const TITLE: &str = "Commissioning tests";
-pub const PURPOSE: &str = "For whoever tests the finished vehicle: what each test should show, and room for what it shows.";
+pub const PURPOSE: &str =
+    "For whoever tests the finished vehicle: what each test should show, and room for what it shows.";
 pub const TEST: &str = "Test";
 pub const EXPECTED: &str = "Expected";
 pub const UNIT: &str = "Expected value";
@@ -54,4 +55,5 @@ pub const NOTHING_LOOSE: &str = "nothing loose";
 pub const SOURCE_PRACTICE: &str = "Heat picture, torque, 12 h of pressure, road test: common practice, no source.";
 pub const SOURCE_MAINS: &str = "Insulation of 1 MΩ at 500 V and 300 ms at rated residual current: BS 7671, from memory, not verified (memory). \
 Where another code applies, its values go first.";
-pub const SOURCE_COMPUTED: &str = "Drops, voltages and currents are those of this specification (computed), or as given in it.";
+pub const SOURCE_COMPUTED: &str =
+    "Drops, voltages and currents are those of this specification (computed), or as given in it.";

@@ -76,7 +76,9 @@ pub fn table(packet: &Packet, sheet: &Sheet, number: usize, homes: &Homes) -> (M
 
 /// Columns in which no row says anything are left out on paper; table files keep them.
 fn is_used(sheet: &Sheet, index: usize) -> bool {
-    sheet.rows.iter().any(|row| row.cells.get(index).is_some_and(|cell| !cell.is_empty() && cell.value != Value::Text(String::new())))
+    sheet.rows.iter().any(|row| {
+        row.cells.get(index).is_some_and(|cell| !cell.is_empty() && cell.value != Value::Text(String::new()))
+    })
 }
 
 const fn class(kind: Kind) -> Option<&'static str> {

@@ -130,10 +130,7 @@ fn drawn(group: Group, shape: &Shape) -> Group {
 }
 
 fn text(label: &Label) -> Text {
-    let mut node = Text::new("")
-        .set("x", round(label.at[0]))
-        .set("y", round(label.at[1]))
-        .set("font-size", label.size);
+    let mut node = Text::new("").set("x", round(label.at[0])).set("y", round(label.at[1])).set("font-size", label.size);
     if label.anchor == Anchor::Middle {
         node = node.set("text-anchor", "middle");
     }

@@ -30,12 +30,8 @@ pub fn csv(sheet: &Sheet, packet: &Packet) -> Result<String, String> {
     let failed = |error: csv::Error| error.to_string();
     writer.write_record(&heads).map_err(failed)?;
     for row in &sheet.rows {
-        let mut fields: Vec<String> = row
-            .cells
-            .iter()
-            .zip(&sheet.columns)
-            .map(|(cell, column)| field(cell, column, units))
-            .collect();
+        let mut fields: Vec<String> =
+            row.cells.iter().zip(&sheet.columns).map(|(cell, column)| field(cell, column, units)).collect();
         if has_money {
             fields.push(currency(row.cells.iter()));
         }

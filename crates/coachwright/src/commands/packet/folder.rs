@@ -53,7 +53,8 @@ impl Place {
     /// # Errors
     /// In words.
     pub fn begin(self) -> Result<New, String> {
-        let beside = tempfile::Builder::new().prefix(".new-packet-").tempdir_in(&self.parent).map_err(|error| said(&error))?;
+        let beside =
+            tempfile::Builder::new().prefix(".new-packet-").tempdir_in(&self.parent).map_err(|error| said(&error))?;
         #[cfg(unix)]
         {
             // A temporary folder is for its owner's eyes; a packet is for everybody who may read here.

@@ -138,8 +138,7 @@ impl Sheet {
 
     /// Draws the things and gives each a number; numbers never lie over one another.
     pub fn marks(&self, desk: &mut Desk<'_, '_>, shown: &[Standing], elements: &mut Vec<Element>) -> Vec<Mark> {
-        let mut taken: Vec<Bounds> =
-            elements.iter().flat_map(|element| &element.labels).map(Label::bounds).collect();
+        let mut taken: Vec<Bounds> = elements.iter().flat_map(|element| &element.labels).map(Label::bounds).collect();
         let anchors: Vec<[f64; 2]> = shown.iter().map(|one| self.anchor(desk, one)).collect();
         let page = Bounds { x: 1.0, y: 8.0, width: PAGE - 2.0, height: self.bottom() - 14.0 };
         let places = spread(&anchors, NUMBER, &mut taken, page);

@@ -160,9 +160,12 @@ fn block(
         next += 1;
     }
     let title = nodes.first().and_then(|node| node.thing).map(|thing| desk.build.part(thing).title.to_string());
-    let alternating = circuitry.meeting.get(root).into_iter().flatten().any(|run| {
-        circuitry.runs.get(*run).is_some_and(|run| run.alternating)
-    });
+    let alternating = circuitry
+        .meeting
+        .get(root)
+        .into_iter()
+        .flatten()
+        .any(|run| circuitry.runs.get(*run).is_some_and(|run| run.alternating));
     let sort = if alternating { words::GROUP_ALTERNATING } else { words::GROUP_DIRECT };
     let title = title.map_or_else(|| sort.to_owned(), |title| format!("{sort}: {title}"));
     (Block { title, nodes }, later)
