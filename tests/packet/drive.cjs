@@ -154,8 +154,8 @@ async function use(browser) {
   }
   // A link to what a filter hides shows it.
   await page.selectOption("#system", "water");
-  await page.evaluate(() => (location.hash = "#f1"));
-  await page.waitForFunction(() => !document.getElementById("f1").hidden);
+  await page.evaluate(() => (location.hash = "#f2"));
+  await page.waitForFunction(() => !document.getElementById("f2").hidden);
   // From the top by the keyboard: the first stop skips to the papers, and every stop shows where it is.
   await page.evaluate(() => {
     document.activeElement.blur();

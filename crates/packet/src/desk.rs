@@ -59,6 +59,7 @@ impl<'r, 'a> Desk<'r, 'a> {
         Part {
             number: part.0,
             title: of.title.to_string(),
+            name: self.name(part),
             key: of.key.to_string(),
             line: line.filter(|_| part != Build::ROOT),
         }
@@ -175,7 +176,9 @@ impl<'r, 'a> Desk<'r, 'a> {
         let or = |any: &design::AnyOf| {
             any.0.iter().map(|gap| gap_words(self.build, gap)).collect::<Vec<_>>().join(crate::words::OR)
         };
-        Cell::of(Value::Unknown { settle: gaps.0.iter().map(or).collect() })
+        // Where no method knows an answer, nothing that could be written settles it.
+        let open = gaps.0.iter().filter(|any| any.0.iter().any(|gap| !matches!(gap, design::Gap::NoSolution(..))));
+        Cell::of(Value::Unknown { settle: open.map(or).collect() })
     }
 
     fn value(&self, part: PartId, spec: &FactSpec, value: Fact) -> Value {

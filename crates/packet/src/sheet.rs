@@ -11,6 +11,8 @@ pub struct Part {
     pub number: u32,
     /// How findings call it: `circuit "house main"`.
     pub title: String,
+    /// Its own name, for cells in which the heading says what it is; its title where it has none.
+    pub name: String,
     /// Its identity, stable against edits elsewhere.
     pub key: String,
     /// Where it is written: the number of the file and the line, from 1.

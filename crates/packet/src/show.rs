@@ -26,6 +26,7 @@ pub fn shown(cell: &Cell, units: System) -> String {
             }
             if titles.is_empty() { words::NONE.to_owned() } else { titles.join(", ") }
         }
+        Value::Unknown { settle } if settle.is_empty() => words::NOT_WORKED_OUT.to_owned(),
         Value::Unknown { .. } => words::NOT_KNOWN.to_owned(),
     }
 }

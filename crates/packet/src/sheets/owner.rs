@@ -104,12 +104,10 @@ fn fire(desk: &mut Desk<'_, '_>) -> String {
     let extinguishers: Vec<PartId> = desk.of_kind(kind::EXTINGUISHER).to_vec();
     for extinguisher in extinguishers {
         let mut told = words::EXTINGUISHER.to_owned();
-        for name in ["rating", "at"] {
-            let cell = desk.said(extinguisher, name);
-            if !cell.is_empty() {
-                told.push_str(if name == "rating" { " " } else { ", at " });
-                told.push_str(&show::shown(&cell, desk.review.units));
-            }
+        let rating = desk.said(extinguisher, "rating");
+        if !rating.is_empty() {
+            told.push(' ');
+            told.push_str(&show::shown(&rating, desk.review.units));
         }
         sentences.push(told);
     }

@@ -25,6 +25,7 @@ pub const YES: &str = "yes";
 pub const NO: &str = "no";
 pub const NONE: &str = "none";
 pub const NOT_KNOWN: &str = "not known";
+pub const NOT_WORKED_OUT: &str = "not worked out";
 pub const NO_LIMIT: &str = "no limit";
 pub const PERHAPS_MORE: &str = "perhaps more: something could not be read";
 pub const UNNAMED_BUILD: &str = "build without a name";

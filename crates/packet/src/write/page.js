@@ -81,6 +81,11 @@
     target.scrollIntoView();
   };
   addEventListener("hashchange", reveal);
+  // A link that was followed before changes nothing in the address.
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest("a[href^='#']");
+    if (link && (link.getAttribute("href") === location.hash)) reveal();
+  });
   // What is filtered on the screen is printed whole.
   addEventListener("beforeprint", clear);
 

@@ -102,6 +102,13 @@ fn line(
 ) -> Markup {
     let part = row.part.as_ref();
     let signal = row.signal.or_else(|| packet.marks.worst_open(part?.number));
+    // Marks and the line stand with the part itself, else in the first column.
+    let is_own = |cell: &Cell| match (&cell.value, part) {
+        (Value::Parts { parts, .. }, Some(own)) => matches!(parts.as_slice(), [only] if only.number == own.number),
+        _ => false,
+    };
+    let first = columns.iter().position(|used| *used).unwrap_or(0);
+    let marked = row.cells.iter().position(is_own).unwrap_or(first);
     let id = match (row.finding, part) {
         (Some(finding), _) => Some(format!("f{finding}")),
         (None, Some(part)) if homes.at.get(&part.number) == Some(&place) && used.insert(part.number) => {
@@ -113,14 +120,26 @@ fn line(
         tr id=[id] class=[(row.kind == RowKind::Total).then_some("total")]
             data-system=(row.system.word()) data-signal=[signal.map(rules::Signal::word)] {
             @for (index, (cell, column)) in row.cells.iter().zip(&sheet.columns).enumerate().filter(|(index, _)| columns[*index]) {
-                @let is_first = columns.iter().position(|used| *used) == Some(index);
+                @let is_first = index == marked;
                 @let content = html! {
                     (value(packet, cell, row, homes, settle))
                     @if is_first && row.finding.is_none() { (marks(packet, row)) }
                 };
-                td class=[class(column.kind)] data-value=[key(cell)] { (content) }
+                td class=[class(column.kind).or_else(|| is_long(cell).then_some("long"))] data-value=[key(cell)] { (content) }
             }
         }
+    }
+}
+
+/// Whether a text holds a word so long that it must be broken.
+fn is_long(cell: &Cell) -> bool {
+    /// Letters of a word that still finds room in a column.
+    const ROOM: usize = 22;
+    let long = |text: &str| text.split([' ', '-']).any(|word| word.chars().count() > ROOM);
+    match &cell.value {
+        Value::Text(text) => long(text),
+        Value::Parts { parts, .. } => parts.iter().any(|part| long(&part.name)),
+        _ => false,
     }
 }
 
@@ -161,6 +180,7 @@ fn value(packet: &Packet, cell: &Cell, row: &Row, homes: &Homes, settle: &mut Ve
             @if parts.is_empty() { (common::NONE) }
             @if !complete { " (" (common::PERHAPS_MORE) ")" }
         },
+        Value::Unknown { settle: missing } if missing.is_empty() => html! { span.unknown { (common::NOT_WORKED_OUT) } },
         Value::Unknown { settle: missing } => {
             let text = missing.join("; ");
             let place = settle.iter().position(|known| *known == text).unwrap_or_else(|| {
@@ -186,7 +206,7 @@ fn named(part: &Part, row: &Row, homes: &Homes) -> Markup {
     let is_own = row.part.as_ref().is_some_and(|own| own.number == part.number);
     html! {
         @if homes.has(part.number) && !is_own {
-            a href=(format!("#p{}", part.number)) { (typed(&part.title)) }
-        } @else { (typed(&part.title)) }
+            a href=(format!("#p{}", part.number)) { (typed(&part.name)) }
+        } @else { (typed(&part.name)) }
     }
 }

@@ -159,7 +159,15 @@ fn block(
         nodes.push(node);
         next += 1;
     }
-    let title = nodes.first().and_then(|node| node.thing).map(|thing| desk.build.part(thing).title.to_string());
+    // A joint is known by the first thing that is on it.
+    let here = nodes.first().and_then(|node| {
+        let on_it = node.branches.iter().find_map(|branch| match branch {
+            Branch::Thing(thing) => Some(*thing),
+            _ => None,
+        });
+        node.thing.or(on_it)
+    });
+    let title = here.map(|thing| desk.build.part(thing).title.to_string());
     let alternating = circuitry
         .meeting
         .get(root)

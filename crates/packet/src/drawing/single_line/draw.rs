@@ -160,7 +160,12 @@ fn node(desk: &mut Desk<'_, '_>, made: &mut Element, thing: Option<PartId>, bar:
 }
 
 fn symbol(desk: &mut Desk<'_, '_>, made: &mut Element, thing: PartId, [x, y]: [f64; 2]) {
-    symbols::draw(made, desk.build.part(thing).kind, [x, y]);
+    // A charger that direct current feeds is drawn as what it is: a converter.
+    let of = match desk.build.part(thing).kind {
+        kind::CHARGER if desk.is(thing, "kind", "dc-to-dc") => kind::CONVERTER,
+        of => of,
+    };
+    symbols::draw(made, of, [x, y]);
     let name = desk.name(thing);
     made.labels.push(Label::bold(&name, [x, y + ABOVE], TYPE, Anchor::Middle, COLUMN - 2.0 * FREE));
     let values = values(desk, thing);
