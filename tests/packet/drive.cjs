@@ -65,13 +65,21 @@ const textOverlaps = (page) =>
     return found;
   });
 
+// A picture of one section, in the page as a whole.
+async function picture(page, id, name) {
+  const clip = await page.evaluate((id) => {
+    const at = document.getElementById(id)?.getBoundingClientRect();
+    return at && { x: at.x + scrollX, y: at.y + scrollY, width: at.width, height: Math.min(at.height, 4000) };
+  }, id);
+  if (clip) await page.screenshot({ path: path.join(screenshots, `${name}.png`), fullPage: true, clip });
+}
+
 async function lookAt(browser, name, viewport, label) {
   const { context, page, seen } = await open(browser, name, viewport);
   const say = (words) => `${name}, ${label}: ${words}`;
   await page.screenshot({ path: path.join(screenshots, `${name}-${label}.png`) });
   for (const id of ["findings", "circuits", "single-line-1", "floor-plan", "owner"]) {
-    const section = page.locator(`[id="${id}"]`);
-    if (await section.count()) await section.screenshot({ path: path.join(screenshots, `${name}-${label}-${id}.png`) });
+    await picture(page, id, `${name}-${label}-${id}`);
   }
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   must(wide <= 1, say(`the page is ${wide} px wider than the window`));
@@ -205,7 +213,7 @@ async function print(browser) {
       must(!(await page.locator("#tools").isVisible()), `${name}: the search is not printed`);
       if (paper === "A4") {
         await page.screenshot({ path: path.join(screenshots, `${name}-print.png`) });
-        await page.locator("#circuits").screenshot({ path: path.join(screenshots, `${name}-print-circuits.png`) });
+        await picture(page, "circuits", `${name}-print-circuits`);
       }
       await context.close();
     }
@@ -230,7 +238,7 @@ async function notices(browser) {
 }
 
 (async () => {
-  const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox"] });
+  const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox", "--disable-gpu"], timeout: 120000 });
   try {
     await notices(browser);
     for (const name of ["clean", "faulty", "us", "nasty"]) {

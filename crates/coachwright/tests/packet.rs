@@ -35,7 +35,8 @@ fn a_packet_is_written_whole_and_its_status_says_whether_the_build_is_held() {
     for (text, status) in [(QUIET, 0), (DANGER, 1)] {
         let workshop = Workshop::new();
         workshop.write("wren.build.kdl", text);
-        let ran = workshop.run(&["packet", "wren.build.kdl", "--to", "out", "--today", "2026-06-01"]);
+        let ran =
+            workshop.run(&["packet", "wren.build.kdl", "--to", "out", "--today", "2026-06-01", "--hold-at", "danger"]);
         assert_eq!(ran.status, status, "{}{}", ran.out, ran.err);
         let names = everything(&workshop, "out");
         for name in ["packet.html", "packet.json", "tables/about.csv", "tables/findings.csv"] {
@@ -55,7 +56,7 @@ fn a_packet_that_is_there_is_replaced_as_a_whole() {
     let before = everything(&workshop, "out");
     assert!(before.contains(&"tables/circuits.csv".to_owned()), "{before:?}");
     workshop.write("wren.build.kdl", QUIET);
-    let ran = workshop.run(&["packet", "wren.build.kdl", "--to", "out"]);
+    let ran = workshop.run(&["packet", "wren.build.kdl", "--to", "out", "--hold-at", "danger"]);
     assert_eq!(ran.status, 0, "{}", ran.err);
     assert!(
         !everything(&workshop, "out").contains(&"tables/circuits.csv".to_owned()),
@@ -63,7 +64,7 @@ fn a_packet_that_is_there_is_replaced_as_a_whole() {
     );
     // An empty folder may be filled.
     fs::create_dir(workshop.path("empty")).expect("a folder");
-    assert_eq!(workshop.run(&["packet", "wren.build.kdl", "--to", "empty"]).status, 0);
+    assert_eq!(workshop.run(&["packet", "wren.build.kdl", "--to", "empty", "--hold-at", "danger"]).status, 0);
     assert_eq!(workshop.names(), ["empty", "out", "wren.build.kdl"]);
 }
 

@@ -19,6 +19,8 @@ const TALLEST: f64 = 190.0;
 const AROUND: f64 = 16.0;
 /// Height of the letters, mm.
 const TYPE: f64 = 2.8;
+/// How near to the edge of the sheet an axle is still drawn, mm: its name needs as much on either side.
+const EDGE: f64 = 20.0;
 /// A number's box, mm.
 const NUMBER: [f64; 2] = [7.0, 5.0];
 /// Half of the cross of a point, mm.
@@ -96,10 +98,14 @@ impl Sheet {
             let Some(at) = desk.number(axle, fact::axle::AT).filter(|at| at.abs() <= super::FARTHEST) else { continue };
             let mut element = Element::of(Some(desk.named(axle)));
             let x = self.paper(self.view.project([at, 0.0, 0.0]))[0];
+            // An axle beside all that is shown has no place on this sheet.
+            if !(EDGE..=PAGE - EDGE).contains(&x) {
+                continue;
+            }
             let (top, low) = (AROUND - 3.0, self.bottom() - AROUND - 9.0);
             element.line(&[[x, top], [x, low]], Stroke::Dashed);
             let name = format!("{} {}", words::AXLE, desk.name(axle));
-            element.labels.push(Label::fitted(&name, [x, low + 4.0], TYPE, Anchor::Middle, 40.0));
+            element.labels.push(Label::fitted(&name, [x, low + 4.0], TYPE, Anchor::Middle, 2.0 * EDGE));
             elements.push(element);
         }
         elements.push(self.front());
