@@ -65,10 +65,12 @@ impl<'r, 'a> Desk<'r, 'a> {
         }
     }
 
-    /// A part's own name, or its title where it has none.
+    /// A part's own name, or what it is where it has none.
     pub fn name(&self, part: PartId) -> String {
         let of = self.build.part(part);
-        of.name.as_deref().map_or_else(|| of.title.to_string(), str::to_owned)
+        // `wire 2 in circuit "house main"` is wire 2 where the circuit is named beside it.
+        let own = || of.title.split(" in ").next().unwrap_or(&of.title).to_owned();
+        of.name.as_deref().map_or_else(own, str::to_owned)
     }
 
     /// Where something of the text stands: the number of the file and the line.

@@ -40,6 +40,9 @@ impl Homes {
     }
 }
 
+/// A table of more columns than these is set smaller on paper.
+const MANY: usize = 14;
+
 /// A table, and what would settle what is not known in it.
 pub fn table(packet: &Packet, sheet: &Sheet, number: usize, homes: &Homes) -> (Markup, Vec<String>) {
     let mut settle: Vec<String> = Vec::new();
@@ -58,7 +61,7 @@ pub fn table(packet: &Packet, sheet: &Sheet, number: usize, homes: &Homes) -> (M
     };
     let table = html! {
         div.scroll tabindex="0" role="region" aria-label=(format!("{}, {}", sheet.title, words::SCROLL)) {
-            table.(match sheet.form { Form::Table => "sheet", Form::Card => "card" }) {
+            table.(match sheet.form { Form::Card => "card", Form::Table if shown > MANY => "sheet many", Form::Table => "sheet" }) {
                 thead {
                     tr {
                         @for (index, column) in sheet.columns.iter().enumerate().filter(|(index, _)| columns[*index]) {
@@ -159,7 +162,7 @@ fn marks(packet: &Packet, row: &Row) -> Markup {
     let marks = packet.marks.on(part.number);
     html! {
         @if let Some((file, line)) = part.line {
-            " " a.line.screen href=(format!("#l{file}-{line}")) aria-label=(format!("{} {}", words::LINE, self::place(part, packet))) { (words::LINE) " " (line) }
+            " " a.line.screen href=(format!("#l{file}-{line}")) title=(self::place(part, packet)) { (words::LINE) " " (line) }
         }
         @for mark in marks {
             " " a.mark href=(format!("#f{}", mark.number)) {
