@@ -77,21 +77,46 @@ async function picture(page, id, name) {
 async function lookAt(browser, name, viewport, label) {
   const { context, page, seen } = await open(browser, name, viewport);
   const say = (words) => `${name}, ${label}: ${words}`;
-  await page.screenshot({ path: path.join(screenshots, `${name}-${label}.png`) });
-  for (const id of ["findings", "circuits", "single-line-1", "floor-plan", "owner"]) {
-    await picture(page, id, `${name}-${label}-${id}`);
-  }
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   must(wide <= 1, say(`the page is ${wide} px wider than the window`));
   const overlaps = await textOverlaps(page);
   must(overlaps.length === 0, say(`text over text: ${overlaps.slice(0, 5).join("; ")}`));
   const found = await violations(page);
   must(found.length === 0, say(`axe: ${found.join("\n  ")}`));
-  must(seen.console.length === 0, say(`console: ${seen.console.join("; ")}`));
-  must(seen.requests.length === 0, say(`requests: ${seen.requests.join(", ")}`));
   const all = await rows(page);
   must(all > 20, say("there are rows"));
+  await page.screenshot({ path: path.join(screenshots, `${name}-${label}.png`) });
+  for (const id of ["findings", "circuits", "single-line-1", "floor-plan", "owner"]) {
+    await picture(page, id, `${name}-${label}-${id}`);
+  }
+  must(seen.console.length === 0, say(`console: ${seen.console.join("; ")}`));
+  must(seen.requests.length === 0, say(`requests: ${seen.requests.join(", ")}`));
   await context.close();
+}
+
+// A browser of its own for each look: one that stops answering, as Chromium without a screen now and then does after large
+// pictures, costs that look a second try and no more.
+const PATIENCE = 90000;
+async function withBrowser(words, look) {
+  for (const last of [false, true]) {
+    const before = failures.length;
+    const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox", "--disable-gpu"], timeout: PATIENCE });
+    let timer;
+    const late = new Promise((_, reject) => {
+      timer = setTimeout(() => reject(new Error(`${words}: the browser does not answer`)), PATIENCE);
+    });
+    try {
+      await Promise.race([look(browser), late]);
+      clearTimeout(timer);
+      await browser.close();
+      return;
+    } catch (error) {
+      clearTimeout(timer);
+      failures.length = before;
+      await Promise.race([browser.close(), new Promise((done) => setTimeout(done, 10000))]);
+      if (last) must(false, `${words}: ${error}`);
+    }
+  }
 }
 
 async function use(browser) {
@@ -238,19 +263,14 @@ async function notices(browser) {
 }
 
 (async () => {
-  const browser = await chromium.launch({ executablePath: browserPath, args: ["--no-sandbox", "--disable-gpu"], timeout: 120000 });
-  try {
-    await notices(browser);
-    for (const name of ["clean", "faulty", "us", "nasty"]) {
-      await lookAt(browser, name, DESKTOP, "desktop");
-      await lookAt(browser, name, PHONE, "phone");
-    }
-    await use(browser);
-    await withoutScript(browser);
-    await print(browser);
-  } finally {
-    await browser.close();
+  await withBrowser("broken pages", notices);
+  for (const name of ["clean", "faulty", "us", "nasty"]) {
+    await withBrowser(`${name}, desktop`, (browser) => lookAt(browser, name, DESKTOP, "desktop"));
+    await withBrowser(`${name}, phone`, (browser) => lookAt(browser, name, PHONE, "phone"));
   }
+  await withBrowser("use", use);
+  await withBrowser("without script", withoutScript);
+  await withBrowser("print", print);
   for (const failure of failures) console.error(`- ${failure}`);
   console.log(`${failures.length} failures`);
   process.exit(failures.length === 0 ? 0 : 1);

@@ -49,12 +49,12 @@ pub fn table(packet: &Packet, sheet: &Sheet, number: usize, homes: &Homes) -> (M
     let mut used = HashSet::new();
     let columns: Vec<bool> = (0..sheet.columns.len()).map(|index| is_used(sheet, index)).collect();
     let shown = columns.iter().filter(|used| **used).count();
-    let mut group = "";
+    let before =
+        |index: usize| index.checked_sub(1).and_then(|before| sheet.rows.get(before)).map_or("", |row| &row.group);
     let body = html! {
         @for (index, row) in sheet.rows.iter().enumerate() {
-            @if row.group != group {
-                @let _ = { group = &row.group; };
-                tr.group { th colspan=(shown) scope="colgroup" { (typed(group)) } }
+            @if row.group != before(index) {
+                tr.group { th colspan=(shown) scope="colgroup" { (typed(&row.group)) } }
             }
             (line(packet, sheet, row, (number, index), homes, &columns, &mut settle, &mut used))
         }
@@ -207,9 +207,11 @@ fn value(packet: &Packet, cell: &Cell, row: &Row, homes: &Homes, settle: &mut Ve
 /// A part by its title, linked to its row where that is another one.
 fn named(part: &Part, row: &Row, homes: &Homes) -> Markup {
     let is_own = row.part.as_ref().is_some_and(|own| own.number == part.number);
+    // In a register of findings no heading says where a part belongs.
+    let called = if row.finding.is_some() { &part.title } else { &part.name };
     html! {
         @if homes.has(part.number) && !is_own {
-            a href=(format!("#p{}", part.number)) { (typed(&part.name)) }
-        } @else { (typed(&part.name)) }
+            a href=(format!("#p{}", part.number)) { (typed(called)) }
+        } @else { (typed(called)) }
     }
 }
