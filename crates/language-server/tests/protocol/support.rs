@@ -31,6 +31,8 @@ pub struct Client {
     next: u64,
     /// What came from the server and was not asked for, in order.
     pub told: Vec<Value>,
+    /// Whether it is right that the client is asked to ask again, whenever.
+    refreshes: bool,
     /// The newest diagnostics of each text.
     pub shown: BTreeMap<String, Value>,
     settled: watch::Receiver<u64>,
@@ -123,6 +125,7 @@ impl Client {
             buffer: Vec::new(),
             next: 0,
             told: Vec::new(),
+            refreshes: false,
             shown: BTreeMap::new(),
             settled,
             changes: 0,
@@ -293,6 +296,13 @@ impl Client {
             .collect()
     }
 
+    /// Ends like [`Client::finish`], where the server may still ask the client to ask again: such a request is its own task's, and
+    /// comes when it comes.
+    pub async fn finish_while_refreshed(mut self) {
+        self.refreshes = true;
+        self.finish().await;
+    }
+
     /// Ends the server in good order, and fails if it said anything that no test looked at.
     pub async fn finish(mut self) {
         self.settle().await;
@@ -300,7 +310,10 @@ impl Client {
         self.send(json!({ "jsonrpc": "2.0", "method": "exit" })).await;
         // The line stays open: the server must end all the same.
         tokio::time::timeout(STUCK, &mut self.server).await.expect("the server ends").unwrap();
-        let unread = self.told.iter().filter(|message| message["method"] != "textDocument/publishDiagnostics");
+        let refreshes = self.refreshes;
+        let looked_at =
+            |method: &str| method == "textDocument/publishDiagnostics" || (refreshes && method.ends_with("/refresh"));
+        let unread = self.told.iter().filter(|message| !looked_at(message["method"].as_str().unwrap_or_default()));
         assert_eq!(unread.collect::<Vec<_>>(), Vec::<&Value>::new(), "nobody looked at this");
     }
 }
