@@ -25,6 +25,7 @@ fn main() -> Outcome<()> {
     let mut parts: Vec<Part> = Vec::new();
     let mut systems: Vec<KdlNode> = Vec::new();
     let mut above_zero: BTreeSet<(String, String)> = BTreeSet::new();
+    let mut at_most_whole: BTreeSet<(String, String)> = BTreeSet::new();
     for file in files {
         let path = file.path();
         let text = std::fs::read_to_string(&path)?;
@@ -43,6 +44,7 @@ fn main() -> Outcome<()> {
                 }),
                 "system" => systems.push(node.clone()),
                 "above-zero" => above_zero.extend(named_facts(node)?),
+                "at-most-whole" => at_most_whole.extend(named_facts(node)?),
                 other => return Err(format!("{}: unknown word {other}", path.display()).into()),
             }
         }
@@ -51,7 +53,7 @@ fn main() -> Outcome<()> {
         part.facts = expand(std::mem::take(&mut part.facts), &groups, 0)
             .map_err(|fault| format!("part {}: {fault}", part.word))?;
     }
-    let source = Writer::new(&parts, above_zero)?.write(&parts, &systems)?;
+    let source = Writer::new(&parts, above_zero, at_most_whole)?.write(&parts, &systems)?;
     let target = Path::new(&std::env::var("OUT_DIR")?).join("tables.rs");
     std::fs::write(target, source)?;
     Ok(())
@@ -84,11 +86,17 @@ struct Writer {
     facts: BTreeMap<(String, String), usize>,
     /// Part and fact of what cannot be zero.
     above_zero: BTreeSet<(String, String)>,
+    /// Part and fact of what is a part of a whole, so that it is 100 % at most.
+    at_most_whole: BTreeSet<(String, String)>,
 }
 
 impl Writer {
-    fn new(parts: &[Part], above_zero: BTreeSet<(String, String)>) -> Outcome<Self> {
-        let mut writer = Self { kinds: BTreeMap::new(), facts: BTreeMap::new(), above_zero };
+    fn new(
+        parts: &[Part],
+        above_zero: BTreeSet<(String, String)>,
+        at_most_whole: BTreeSet<(String, String)>,
+    ) -> Outcome<Self> {
+        let mut writer = Self { kinds: BTreeMap::new(), facts: BTreeMap::new(), above_zero, at_most_whole };
         let mut number = 0;
         for (index, part) in parts.iter().enumerate() {
             if writer.kinds.insert(part.word.clone(), index).is_some() {
@@ -102,8 +110,9 @@ impl Writer {
                 number += 1;
             }
         }
-        if let Some((part, name)) = writer.above_zero.iter().find(|named| !writer.facts.contains_key(named)) {
-            return Err(format!("above-zero: no fact {part}.{name}").into());
+        let mut named = writer.above_zero.iter().chain(&writer.at_most_whole);
+        if let Some((part, name)) = named.find(|named| !writer.facts.contains_key(named)) {
+            return Err(format!("above-zero or at-most-whole: no fact {part}.{name}").into());
         }
         Ok(writer)
     }
@@ -236,6 +245,7 @@ impl Writer {
     fn fact_row(&self, fact: &KdlNode, word: &str, part: usize, number: usize) -> Outcome<String> {
         let name = argument(fact, 0)?;
         let above_zero = self.above_zero.contains(&(word.to_owned(), name.clone()));
+        let at_most_whole = self.at_most_whole.contains(&(word.to_owned(), name.clone()));
         let given = match fact.name().value() {
             "property" | "argument" | "arguments" => true,
             "worked" => false,
@@ -283,7 +293,7 @@ impl Writer {
             return Err("a given fact needs example=".into());
         }
         Ok(format!(
-            "FactSpec {{ id: FactId({number}), part: PartKind({part}), name: {name:?}, kind: {kind}, given: {given}, written: {written}, absent: {absent}, signed: {}, above_zero: {above_zero}, axes: Axes({axes}), worst: Worst::{worst}, help: {:?}, example: {example:?}, also: {} }},\n",
+            "FactSpec {{ id: FactId({number}), part: PartKind({part}), name: {name:?}, kind: {kind}, given: {given}, written: {written}, absent: {absent}, signed: {}, above_zero: {above_zero}, at_most_whole: {at_most_whole}, axes: Axes({axes}), worst: Worst::{worst}, help: {:?}, example: {example:?}, also: {} }},\n",
             property(fact, "signed").as_deref() == Some("yes"),
             property(fact, "help").ok_or("a fact needs help=")?,
             other_words(fact),
@@ -323,7 +333,7 @@ impl Writer {
 
 /// The constants of `quantity::Dimension`, by the word that the data use.
 fn dimension(word: &str) -> Outcome<String> {
-    const KNOWN: [&str; 24] = [
+    const KNOWN: [&str; 25] = [
         "ratio",
         "length",
         "area",
@@ -348,6 +358,7 @@ fn dimension(word: &str) -> Outcome<String> {
         "frequency",
         "money",
         "temperature-coefficient",
+        "mass-flow",
     ];
     if KNOWN.contains(&word) { Ok(constant(word)) } else { Err(format!("unknown dimension {word}").into()) }
 }

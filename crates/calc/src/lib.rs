@@ -1,7 +1,7 @@
 //! The engineering of Coachwright's checks: pure functions and sourced tables.
 //!
 //! The electrical functions stand at the crate's root; [`heat`], [`moisture`], [`water`], [`mass`], [`space`] (where things
-//! stand), [`sun`], [`week`] (a week of energy), [`nodal`] (the solved network) and
+//! stand), [`gas`], [`air`] (for flames and people), [`sun`], [`week`] (a week of energy), [`nodal`] (the solved network) and
 //! [`time_current`] (when devices open) are modules of their own.
 //!
 //! The crate knows nothing of specifications, rules or editors. Arguments and results are coherent SI in `f64`
@@ -12,15 +12,19 @@
 //! water and mass answer with a typed [`InputError`] and give an [`Interval`] where an input has a tolerance.
 
 pub mod adiabatic;
+pub mod air;
 pub mod alternator;
 pub mod ampacity;
 pub mod battery;
 pub mod breaker_capacity;
+mod burning;
 pub mod citation;
 pub mod conductor;
+pub mod contact_resistance;
 pub mod device_window;
 pub mod drop_limits;
 pub mod energy;
+pub mod gas;
 pub mod heat;
 pub mod input;
 pub mod interval;
@@ -44,6 +48,7 @@ pub mod voltage_drop;
 pub mod water;
 pub mod week;
 
+mod disjoint;
 mod number;
 mod tables;
 mod temperature;
@@ -66,9 +71,14 @@ pub use breaker_capacity::{
     LARGE_BANK_INTERRUPTING, LARGE_BANK_VOLTS, LargeBankNeed, breaker_capacity_by_cranking, breaker_capacity_on_shore,
     large_bank_need,
 };
+pub use burning::does_not_burn;
 pub use citation::{Citation, Mark};
 pub use conductor::{
     ConductorSize, Resistance, Stranding, at_temperature, awg_area, awg_diameter, resistance_per_metre,
+};
+pub use contact_resistance::{
+    AssumedResistance, closed_contact_resistance, device_resistance, metal_joint_resistance, metal_strap_resistance,
+    shunt_resistance,
 };
 pub use device_window::{BOAT_DEVICE, largest_device_boat, largest_rating_within, smallest_rating_for_load};
 pub use drop_limits::{DropAmount, DropLimit, DropPurpose, EN_1648_2_RESISTIVITY, area_for_drop, drop_limit};

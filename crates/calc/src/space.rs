@@ -7,6 +7,7 @@
 //! All functions take known values. What is not a finite number, is below zero, or is farther away than [`FARTHEST`] gives a
 //! [`SpaceError`] when the box, opening or outline is made; what has been made can always be reckoned with.
 
+mod cover;
 mod cuboid;
 mod ellipse;
 mod error;
@@ -24,10 +25,11 @@ mod swing;
 mod unfold;
 pub mod way;
 
+pub use cover::clear_share;
 pub use cuboid::Cuboid;
 pub use error::{FARTHEST, SpaceError};
 pub use fit::{FIT_TOLERANCE, Turning, largest_scale, passes};
-pub use gauge::{BELGIAN_EXIT, BUS_EXIT, ExitGauge, LEISURE_VEHICLE_EXIT, SLEEPER_EXIT};
+pub use gauge::{BELGIAN_EXIT, BUS_EXIT, ExitGauge, GERMAN_BUS_EXIT, LEISURE_VEHICLE_EXIT, SLEEPER_EXIT};
 pub use opening::Opening;
 pub use outline::Outline;
 pub use plan::Plan;

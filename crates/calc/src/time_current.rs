@@ -116,6 +116,90 @@ pub fn opening_time(device: Device, amperes: f64) -> OpeningTime {
     }
 }
 
+/// The longest time in which `device` opens at `amperes`, and at every larger current: as [`opening_time`], and beyond the last point of its band
+/// the time of that point, since a larger current opens a device no later.
+#[must_use]
+pub fn opens_within(device: Device, amperes: f64) -> Option<Time> {
+    let last = device.band().and_then(|band| band.not_after.last())?;
+    if positive(amperes) && amperes / device.rating > last.multiple {
+        return Some(of_point(last));
+    }
+    opening_time(device, amperes).most
+}
+
+/// A current of a device's band, how well it is known and the source of the point that it hangs on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BandCurrent {
+    /// Amperes.
+    pub amperes: f64,
+    /// The mark, as of a [`Time`].
+    pub mark: Mark,
+    /// Where the point comes from.
+    pub citation: &'static Citation,
+}
+
+/// The least current from which on `device` has surely opened within `seconds`, as far as its band reaches; a larger current opens it no later.
+///
+/// `None` where its class promises no such time and for numbers that are not usable.
+#[must_use]
+pub fn current_that_opens(device: Device, seconds: f64) -> Option<BandCurrent> {
+    let band = device.band().filter(|_| positive(seconds))?;
+    let slow = band.not_after.iter().rposition(|point| point.seconds > seconds);
+    let at = slow.map_or(0, |slow| slow + 1);
+    let quick = band.not_after.get(at)?;
+    Some(crossing(device, slow.and_then(|slow| band.not_after.get(slow)), quick, seconds))
+}
+
+/// The largest current up to which `device` surely carries for at least `seconds`.
+///
+/// `None` where its class promises no such time and for numbers that are not usable.
+#[must_use]
+pub fn current_that_is_carried(device: Device, seconds: f64) -> Option<BandCurrent> {
+    let band = device.band().filter(|_| positive(seconds))?;
+    let short = band.not_before.iter().position(|point| point.seconds < seconds);
+    let last = short.unwrap_or(band.not_before.len()).checked_sub(1)?;
+    let long = band.not_before.get(last)?;
+    match short.and_then(|short| band.not_before.get(short)) {
+        Some(short) => Some(crossing(device, Some(long), short, seconds)),
+        None => Some(crossing(device, None, long, seconds)),
+    }
+}
+
+/// Where the line from the point before to this one meets `seconds`; the point itself without one before.
+fn crossing(device: Device, before: Option<&'static Point>, point: &'static Point, seconds: f64) -> BandCurrent {
+    let exact =
+        BandCurrent { amperes: point.multiple * device.rating, mark: point.citation.mark, citation: point.citation };
+    let Some(before) = before.filter(|_| point.seconds != seconds) else { return exact };
+    let share = (seconds / before.seconds).ln() / (point.seconds / before.seconds).ln();
+    let multiple = (before.multiple.ln() + share * (point.multiple / before.multiple).ln()).exp();
+    let weaker = if weakness(point.citation.mark) > weakness(before.citation.mark) { point } else { before };
+    let computed = weakness(weaker.citation.mark) < weakness(Mark::Computed);
+    let mark = if computed { Mark::Computed } else { weaker.citation.mark };
+    BandCurrent { amperes: multiple * device.rating, mark, citation: weaker.citation }
+}
+
+/// The most that a fuse lets through between two currents, as the copper area that stands it, m², with k in A·√s/m².
+///
+/// The band's points within the range and its ends are looked at, and of what lies beyond its last point that the energy I²t does not rise: past
+/// there a fuse melts before its heat can leave it (computed). `None` for breakers, whose time does not fall with the current, where the band
+/// says nothing of the smallest current, and where it takes longer than the adiabatic equation holds.
+#[must_use]
+pub fn area_between(device: Device, from: f64, to: f64, k: f64) -> Option<f64> {
+    let band = device.band().filter(|band| !band.ends_open)?;
+    let last = band.not_after.last()?;
+    let end = last.multiple * device.rating;
+    if !(positive(from) && positive(to) && from <= to && last.seconds <= crate::adiabatic::LONGEST_SECONDS) {
+        return None;
+    }
+    let mut looked_at = vec![from.min(end), to.min(end)];
+    looked_at.extend(band.not_after.iter().map(|point| point.multiple * device.rating));
+    looked_at.retain(|amperes| (from.min(end)..=to.min(end)).contains(amperes));
+    looked_at
+        .into_iter()
+        .map(|amperes| area_that_stands(device, amperes, k))
+        .try_fold(0.0, |most, area| area.map(|area| f64::max(most, area)))
+}
+
 /// A multiple this near to a point is the point: 1.35 × 40 A / 40 A need not be exactly 1.35 in binary. Chosen.
 const SAME_MULTIPLE: f64 = 1e-9;
 

@@ -2,7 +2,10 @@
 
 #![allow(clippy::expect_used, clippy::panic)]
 
-use calc::time_current::{Device, Selectivity, area_that_stands, opening_time, selectivity};
+use calc::time_current::{
+    Device, Selectivity, area_between, area_that_stands, current_that_is_carried, current_that_opens, opening_time,
+    opens_within, selectivity,
+};
 use calc::{BreakerCurve, DeviceClass, Mark};
 
 fn fuse(class: DeviceClass, rating: f64) -> Device {
@@ -130,4 +133,54 @@ fn conductor_until_the_device_opens() {
     // Ten minutes are no adiabatic case, and an unknown time is no pass.
     assert_eq!(area_that_stands(fuse(DeviceClass::Blade, 40.0), 54.0, 115e6), None);
     assert_eq!(area_that_stands(fuse(DeviceClass::FlatPlate, 40.0), 400.0, 115e6), None);
+}
+
+#[test]
+fn the_current_from_which_a_device_opens_in_time() {
+    let (blade, large) = (fuse(DeviceClass::Blade, 10.0), fuse(DeviceClass::BladeLarge, 40.0));
+    let strip = fuse(DeviceClass::Strip, 100.0);
+    // Straight lines of logarithms: blade from (1.35, 600 s) to (2, 5 s), large blade from (2, 50 s) to (3.5, 7 s).
+    let between =
+        |low: f64, slow: f64, high: f64, quick: f64| low * (high / low).powf((10.0 / slow).ln() / (quick / slow).ln());
+    for (device, expected) in [
+        (blade, Some(10.0 * between(1.35, 600.0, 2.0, 5.0))),
+        (large, Some(40.0 * between(2.0, 50.0, 3.5, 7.0))),
+        (strip, Some(100.0 * between(2.0, 15.0, 3.5, 5.0))),
+        // Of a breaker only the magnetic part is quick enough.
+        (breaker(BreakerCurve::B, 16.0), Some(80.0)),
+        (breaker(BreakerCurve::C, 16.0), Some(160.0)),
+        (fuse(DeviceClass::ClassT, 100.0), None),
+        (fuse(DeviceClass::FlatPlate, 100.0), None),
+        (fuse(DeviceClass::Blade, 0.0), None),
+    ] {
+        same(current_that_opens(device, 10.0).map(|found| found.amperes), expected, &format!("{device:?}"));
+        // What opens from there on opens in that time there.
+        if let Some(found) = expected {
+            let time = opens_within(device, found * (1.0 + 1e-6)).expect("a time");
+            assert!(time.seconds <= 10.0 + 1e-6, "{device:?}: {}", time.seconds);
+        }
+    }
+    same(current_that_is_carried(fuse(DeviceClass::ClassT, 100.0), 10.0).map(|found| found.amperes), Some(110.0), "T");
+    let carried = current_that_is_carried(blade, 10.0).expect("a point").amperes;
+    assert!((11.0..13.5).contains(&carried), "{carried}");
+    assert_eq!(current_that_is_carried(fuse(DeviceClass::Cylindrical, 10.0), 10.0), None);
+    assert_eq!(current_that_opens(blade, f64::NAN), None);
+    // A larger current opens a fuse no later than the last point of its band.
+    same(opens_within(blade, 1_000.0).map(|time| time.seconds), Some(0.15), "beyond");
+}
+
+#[test]
+fn the_most_that_a_fuse_lets_through() {
+    let strip = fuse(DeviceClass::Strip, 40.0);
+    let k = 87e6;
+    // At 3.5 times 5 s, at 6 times 1 s: I²t is largest where it is slowest, and does not rise beyond the last point.
+    let slow = 140.0 * 5_f64.sqrt() / k;
+    same(area_between(strip, 140.0, 5_000.0, k), Some(slow), "from the slow point on");
+    let quick = 240.0 / k;
+    same(area_between(strip, 1_000.0, 5_000.0, k), Some(quick), "beyond the last point");
+    // Below the slow point it takes longer than the equation holds; of a breaker and of class T nothing is said.
+    assert_eq!(area_between(strip, 100.0, 5_000.0, k), None);
+    assert_eq!(area_between(breaker(BreakerCurve::C, 16.0), 200.0, 400.0, k), None);
+    assert_eq!(area_between(fuse(DeviceClass::ClassT, 100.0), 500.0, 900.0, k), None);
+    assert_eq!(area_between(strip, 200.0, 100.0, k), None);
 }

@@ -32,6 +32,8 @@ pub enum Command {
     Working(Working),
     /// Write the papers of a build: drawings, schedules, budgets, test sheets, the owner's sheet
     Packet(Packet),
+    /// Show the modes of a build: what stays live when a disconnect opens, what dies when a battery's management cuts off
+    Modes(Modes),
     /// Lay out the text of specifications, keeping every comment
     Tidy(Tidy),
     /// Serve an editor: the Language Server Protocol over standard input and output
@@ -71,6 +73,17 @@ pub struct Working {
     /// One fact only
     #[arg(value_name = "FACT")]
     pub fact: Option<String>,
+    /// For whom
+    #[arg(long = "as", value_enum, default_value = "terminal", value_name = "FORM")]
+    pub form: Form,
+}
+
+/// `modes`
+#[derive(Debug, Args)]
+pub struct Modes {
+    /// The specification
+    #[arg(value_name = "SPEC")]
+    pub spec: PathBuf,
     /// For whom
     #[arg(long = "as", value_enum, default_value = "terminal", value_name = "FORM")]
     pub form: Form,

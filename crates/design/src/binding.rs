@@ -3,8 +3,10 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    alternator, bank, bars, board, charger, charging, controller, drop, energy, in_line, inlet, isolation, limits,
-    make, making, network, restraint, shock, space, supply, switching, together, transfer, ventilation, window,
+    air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, gas,
+    heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes, network, opening, order,
+    restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together, transfer,
+    ventilation, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -93,7 +95,13 @@ fn own() -> Bindings {
 fn shared(name: &str) -> Option<Method> {
     match name {
         "standing-zone" => Some(Method::Each(place::standing_zone)),
+        "terminal-voltage" => Some(Method::Each(solved::terminal_voltage)),
+        "feeds-itself" => Some(Method::Each(ring::feeds_itself)),
+        "ring" => Some(Method::Each(ring::ring)),
+        "mass-centre" => Some(Method::Each(mass::axle::mass_centre)),
+        "rear-share" => Some(Method::Each(mass::axle::rear_share)),
         "load-current" => Some(Method::Each(load::load_current)),
+        "fed" => Some(Method::Each(modes::fed)),
         "restrained" => Some(Method::Each(restraint::restrained)),
         "holds-forward" => Some(Method::Each(restraint::holds_forward)),
         "holds-sideways" => Some(Method::Each(restraint::holds_sideways)),
@@ -110,32 +118,50 @@ pub type Bindings = Vec<(FactId, Method)>;
 
 /// The subjects that keep their own lists.
 const SUBJECTS: &[fn() -> Bindings] = &[
+    air::bindings,
     alternator::bindings,
     bank::bindings,
     board::bindings,
     bars::bindings,
+    burning::bindings,
     charger::bindings,
     charging::bindings,
     controller::bindings,
+    cost::bindings,
     drop::bindings,
     energy::bindings,
+    fire::bindings,
+    gas::bindings,
+    fit::bindings,
+    heavy::bindings,
     inlet::bindings,
     in_line::bindings,
     make::bindings,
     making::bindings,
+    modes::bindings,
+    mass::bindings,
     window::bindings,
     isolation::bindings,
     limits::bindings,
+    mains_drop::bindings,
     network::bindings,
+    opening::bindings,
+    order::bindings,
     restraint::bindings,
+    ring::bindings,
+    scene::bindings,
     shock::bindings,
     solar::bindings,
+    solved::bindings,
     space::bindings,
+    starting::bindings,
     supply::bindings,
+    support::bindings,
     together::bindings,
     switching::bindings,
     transfer::bindings,
     ventilation::bindings,
+    week::bindings,
 ];
 
 fn table() -> &'static [Option<Method>] {

@@ -114,6 +114,17 @@ pub enum Side {
     Supply(u8),
 }
 
+/// A design week: its part, the batteries of its bank, and what is joined with them without a relay between.
+#[derive(Clone, PartialEq, Debug)]
+pub struct WeekOf {
+    /// The worked part.
+    pub part: PartId,
+    /// The batteries, in the order of the text.
+    pub batteries: Vec<PartId>,
+    /// The nodes.
+    pub nodes: HashSet<usize>,
+}
+
 impl Side {
     /// The sides by which a thing may be joined at all.
     pub const ALL: [Self; 3] = [Self::Input, Self::Output, Self::Supply(0)];
@@ -185,6 +196,8 @@ pub struct Circuitry {
     pub sources: Vec<(usize, Terminal)>,
     /// The networks of direct current.
     pub networks: Vec<Network>,
+    /// The design weeks, one for each bank of batteries.
+    pub weeks: Vec<WeekOf>,
     /// What lies at either side of each run.
     sides: Sides,
 }
@@ -210,6 +223,12 @@ impl Circuitry {
     pub fn behind(&self, run: usize, end: End) -> Vec<usize> {
         let at = self.runs.get(run).and_then(|run| run.node(end));
         at.map_or_else(Vec::new, |at| self.sides.nodes(run, end, at))
+    }
+
+    /// Whether a node is reached from an end of a run without passing through the run itself.
+    pub fn lies_behind(&self, run: usize, end: End, node: usize) -> bool {
+        let at = self.runs.get(run).and_then(|run| run.node(end));
+        at.is_some_and(|at| self.sides.holds(run, end, at, node))
     }
 
     /// The sources behind an end of a run, in the order of the nodes.

@@ -1,7 +1,9 @@
 //! A linked build: every part in one list, with its place, its key and what is given on it.
 
+use crate::cases::Cases;
 use crate::circuitry::Circuitry;
 use crate::known::{PartId, Parts};
+use crate::modes::Mode;
 use crate::regions::Regions;
 use spec::{File, Given, Incomplete, RuleFile, Slip, Span, Value, Via};
 use std::collections::HashMap;
@@ -57,13 +59,19 @@ pub struct Build {
     pub slips: Vec<Slip>,
     /// The regions of its basis.
     pub regions: Regions,
+    /// The modes, climates and fills among which its facts may differ; the modes are those of `modes`, in the same order.
+    pub cases: Cases,
     pub(crate) parts: Vec<Part>,
     pub(crate) by_kind: Vec<Parts>,
     pub(crate) references: HashMap<(PartId, FactId), Reference>,
     pub(crate) circuitry: Circuitry,
     pub(crate) systems: Vec<(PartId, usize)>,
+    /// The modes; the first is `parked`.
+    pub(crate) modes: Vec<Mode>,
     /// The open air, where a part names it and nobody describes it.
     pub(crate) outside: Option<PartId>,
+    /// The climates that its facts may differ by; none where nothing depends on one.
+    pub(crate) climates: Vec<String>,
 }
 
 /// What a given name refers to.
@@ -133,6 +141,11 @@ impl Build {
     /// The circuits as a network.
     pub fn circuitry(&self) -> &Circuitry {
         &self.circuitry
+    }
+
+    /// The modes, the representative one first.
+    pub fn modes(&self) -> &[Mode] {
+        &self.modes
     }
 
     /// The parts of one kind that stand in a part, and whether these are certainly all.

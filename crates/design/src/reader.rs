@@ -5,8 +5,11 @@ use crate::cases::Cases;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::mains_walk::{self, Walk};
-use crate::methods::{FaultNetwork, Strength, run_end};
+use crate::methods::mass::{Burdens, Loads};
+use crate::methods::solved::Memory;
+use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, WaysOut, Week, modes, run_end};
 use crate::part::{Build, Reference, Said, index};
+use crate::scene::Scene;
 use crate::working::{Step, Working};
 use spec::Value;
 use std::collections::HashMap;
@@ -15,6 +18,13 @@ use vocabulary::{Axes, FactId};
 
 /// The least device rating in each run, A, and what is not known in which run.
 type Ratings = (Vec<f64>, HashMap<usize, Gaps>);
+
+/// What is remembered of masses.
+#[derive(Clone, Debug, Default)]
+struct Masses {
+    burdens: Option<Arc<Burdens>>,
+    loads: HashMap<usize, Arc<Loads>>,
+}
 
 /// What is remembered of one part, fact and case.
 #[derive(Clone, Debug)]
@@ -41,31 +51,47 @@ pub struct Reader<'a> {
     slots: Vec<Slot>,
     /// Where the slots of each part begin.
     bases: Vec<u32>,
+    /// Where the slots of each fact begin among those of its part.
+    offsets: Vec<u32>,
     recording: Option<Working>,
     /// How many facts are being worked out for one another.
     depth: u8,
     /// The networks for fault currents: the strongest batteries first, then the weakest.
     faults: [Option<Arc<FaultNetwork>>; 2],
+    /// The solved networks of direct current.
+    pub(crate) networks: Memory,
     /// What each source of alternating current can feed.
     walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
     ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
+    /// What is live in each mode.
+    mode_states: HashMap<usize, Arc<ModeState>>,
+    /// What is always on and not cut off in storage.
+    always_on: Option<Arc<[AlwaysOn]>>,
+    /// The design weeks, each in each climate.
+    weeks: HashMap<(PartId, CaseId), Arc<Week>>,
+    /// Where everything stands.
+    scene: Option<Arc<Scene>>,
+    /// The ways out of each berth and seat.
+    ways: HashMap<PartId, Arc<WaysOut>>,
+    /// What weighs, and what it loads in each fill.
+    masses: Masses,
 }
 
 impl<'a> Reader<'a> {
     /// A reader that remembers nothing yet.
     pub fn new(build: &'a Build) -> Self {
-        Self::with_cases(build, Cases::default())
+        Self::with_cases(build, build.cases.clone())
     }
 
     /// A reader with these cases.
     pub fn with_cases(build: &'a Build, cases: Cases) -> Self {
         let mut bases = Vec::with_capacity(build.parts.len());
         let mut next = 0_u32;
-        let count = u32::try_from(cases.count()).unwrap_or(1);
+        let (offsets, sizes) = layout(&cases);
         for part in &build.parts {
             bases.push(next);
-            next += u32::from(vocabulary::part(part.kind).fact_count) * count;
+            next = next.saturating_add(sizes.get(usize::from(part.kind.0)).copied().unwrap_or(0));
         }
         let slots = vec![Slot::Empty; usize::try_from(next).unwrap_or(0)];
         Self {
@@ -73,11 +99,19 @@ impl<'a> Reader<'a> {
             cases,
             slots,
             bases,
+            offsets,
             recording: None,
             depth: 0,
             faults: [None, None],
             ratings: HashMap::new(),
+            mode_states: HashMap::new(),
+            always_on: None,
             walks: None,
+            networks: Memory::default(),
+            weeks: HashMap::new(),
+            scene: None,
+            ways: HashMap::new(),
+            masses: Masses::default(),
         }
     }
 
@@ -95,11 +129,9 @@ impl<'a> Reader<'a> {
     fn slot(&self, part: PartId, fact: FactId, case: CaseId) -> Option<usize> {
         let kind = self.build.parts.get(index(part))?.kind;
         let spec = vocabulary::part(kind);
-        let local = fact.0.checked_sub(spec.first_fact).filter(|local| *local < spec.fact_count)?;
-        let cases = self.cases.count();
-        let case =
-            if cases == 1 { 0 } else { usize::from(self.cases.project(case, vocabulary::fact_spec(fact).axes).0) };
-        Some(usize::try_from(*self.bases.get(index(part))?).ok()? + usize::from(local) * cases + case)
+        fact.0.checked_sub(spec.first_fact).filter(|local| *local < spec.fact_count)?;
+        let begin = self.bases.get(index(part))?.checked_add(*self.offsets.get(usize::from(fact.0))?)?;
+        Some(usize::try_from(begin).ok()? + self.cases.place(case, vocabulary::fact_spec(fact).axes))
     }
 
     /// Makes sure that the value is remembered, and gives its slot.
@@ -142,9 +174,12 @@ impl<'a> Reader<'a> {
     }
 
     fn work_out(&mut self, part: PartId, fact: FactId, case: CaseId) -> Outcome {
-        if vocabulary::fact_spec(fact).given {
+        let spec = vocabulary::fact_spec(fact);
+        if spec.given {
             return self.given(part, fact);
         }
+        // In which case a fact is asked first must not matter to one that does not differ by it.
+        let case = self.cases.project(case, spec.axes);
         match binding::method(fact) {
             Some(Method::Each(method)) => method(self, part, case),
             None => Err(Gaps::one(Gap::NoSolution(part, fact))),
@@ -382,6 +417,19 @@ impl<'a> Reader<'a> {
         self.recording.take().unwrap_or_default()
     }
 
+    /// Whether the working is recorded: what only the working tells need not be worked out otherwise.
+    pub(crate) fn is_recording(&self) -> bool {
+        self.recording.is_some()
+    }
+
+    /// Works something out that is remembered for several facts, with nothing recorded.
+    pub(crate) fn silently<T>(&mut self, work: impl FnOnce(&mut Self) -> T) -> T {
+        let outer = self.recording.take();
+        let done = work(self);
+        self.recording = outer;
+        done
+    }
+
     /// The cases among which facts of these axes differ.
     pub fn cases_among(&self, axes: Axes) -> Vec<CaseId> {
         self.cases.among(axes)
@@ -400,6 +448,24 @@ impl<'a> Reader<'a> {
         ratings
     }
 
+    /// Whether the working of a value is recorded.
+    pub(crate) fn records(&self) -> bool {
+        self.recording.is_some()
+    }
+
+    /// A design week in a case's climate, made once for each.
+    pub(crate) fn week(&mut self, part: PartId, case: CaseId) -> Arc<Week> {
+        let climate = self.cases.project(case, Axes::CLIMATE);
+        if let Some(week) = self.weeks.get(&(part, climate)) {
+            return week.clone();
+        }
+        let outer = self.recording.take();
+        let week = Arc::new(Week::of(self, part, climate));
+        self.recording = outer;
+        self.weeks.insert((part, climate), week.clone());
+        week
+    }
+
     /// What each source of alternating current can feed, made once.
     pub(crate) fn walks(&mut self) -> Arc<[Walk]> {
         if let Some(walks) = &self.walks {
@@ -410,6 +476,68 @@ impl<'a> Reader<'a> {
         self.recording = outer;
         self.walks = Some(walks.clone());
         walks
+    }
+
+    /// What is closed, what feeds and what is live in the mode of a case, made once for each mode.
+    pub(crate) fn mode_state(&mut self, case: CaseId) -> Arc<ModeState> {
+        let mode = self.cases.mode(case);
+        if let Some(state) = self.mode_states.get(&mode) {
+            return state.clone();
+        }
+        let outer = self.recording.take();
+        let state = Arc::new(ModeState::of(self, mode));
+        self.recording = outer;
+        self.mode_states.insert(mode, state.clone());
+        state
+    }
+
+    /// What is always on and not cut off in storage, made once.
+    pub(crate) fn always_on(&mut self) -> Arc<[AlwaysOn]> {
+        if let Some(on) = &self.always_on {
+            return on.clone();
+        }
+        let outer = self.recording.take();
+        let on: Arc<[AlwaysOn]> = modes::always_on(self).into();
+        self.recording = outer;
+        self.always_on = Some(on.clone());
+        on
+    }
+
+    /// Where everything stands, made once.
+    pub fn scene(&mut self) -> Arc<Scene> {
+        let build = self.build;
+        self.scene.get_or_insert_with(|| Arc::new(Scene::of(build))).clone()
+    }
+
+    /// The ways out of a berth or seat, found once.
+    pub(crate) fn ways_out(&mut self, from: PartId, case: CaseId) -> Arc<WaysOut> {
+        if let Some(ways) = self.ways.get(&from) {
+            return ways.clone();
+        }
+        let ways = Arc::new(WaysOut::of(self, from, case));
+        self.ways.insert(from, ways.clone());
+        ways
+    }
+
+    /// Everything that weighs, made once.
+    pub(crate) fn burdens(&mut self) -> Arc<Burdens> {
+        if let Some(burdens) = &self.masses.burdens {
+            return burdens.clone();
+        }
+        let burdens = Arc::new(Burdens::of(self));
+        self.masses.burdens = Some(burdens.clone());
+        burdens
+    }
+
+    /// What everything that weighs loads in a fill, made once for each.
+    pub(crate) fn loads(&mut self, fill: usize) -> Arc<Loads> {
+        if let Some(loads) = self.masses.loads.get(&fill) {
+            return loads.clone();
+        }
+        let burdens = self.burdens();
+        let loads = Arc::new(Loads::of(&burdens, fill));
+        self.masses.loads.insert(fill, loads.clone());
+        loads
     }
 
     /// The network for fault currents, made once for each strength.
@@ -424,6 +552,24 @@ impl<'a> Reader<'a> {
         self.faults[place] = Some(faults.clone());
         faults
     }
+}
+
+/// Where the slots of each fact begin among those of its part, and how many each part kind needs: one for each case that the
+/// fact differs among, so that modes cost nothing where they make no difference.
+fn layout(cases: &Cases) -> (Vec<u32>, Vec<u32>) {
+    let mut offsets = vec![0; vocabulary::facts().len()];
+    let mut sizes = Vec::with_capacity(vocabulary::parts().len());
+    for part in vocabulary::parts() {
+        let mut size = 0_u32;
+        for fact in part.facts() {
+            if let Some(offset) = offsets.get_mut(usize::from(fact.id.0)) {
+                *offset = size;
+            }
+            size += u32::try_from(cases.count_among(fact.axes)).unwrap_or(1);
+        }
+        sizes.push(size);
+    }
+    (offsets, sizes)
 }
 
 /// Either of two entries settles the question.

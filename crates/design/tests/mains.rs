@@ -157,3 +157,103 @@ fn what_a_set_names_must_be_there() {
     assert!(support::slips(&build).contains(&("names/unknown-name", "kettel")), "{:?}", support::slips(&build));
     assert!(ask(&build, part(&build, "together", ""), "on-shore").is_err());
 }
+
+/// A 3 kVA inverter-charger that adds to a site of 10 A; the site's board and a kettle stand before it, a saw and a lamp
+/// behind it.
+const HELPED: &str = r#"build Van { basis eu; }
+battery house chemistry=LFP voltage="51.2 V" capacity="200 Ah" internal-resistance="8 mohm"
+inverter-charger both power="3000 VA" surge="4600 VA" voltage="230 V" charge="40 A" charge-voltage="56.8 V" draw="2300 W" input-limit="8 A" transfer="16 A" supports=yes neutral-bond=automatic
+circuit feed from=house to=both { fuse rating="100 A" class=T; wire size="25 mm2" one-way="1 m" insulation="105 degC"; }
+shore {
+    inlet rating="10 A" voltage="230 V"
+    cord "3 x 2.5 mm2" one-way="20 m" rating="16 A"
+    to board wire="2.5 mm2" one-way="1 m"
+}
+ac-board board main="13 A" poles=2 neutral-bond=no {
+    way 1 both breaker="10 A" wire="2.5 mm2" one-way="2 m"
+    way 2 kettle breaker="6 A" wire="1.5 mm2" one-way="3 m"
+}
+circuit out from=both to=behind { breaker rating="16 A" class=mcb curve=B; wire size="2.5 mm2" one-way="1 m"; }
+ac-board behind main="16 A" poles=2 neutral-bond=no {
+    way 1 saw breaker="10 A" wire="1.5 mm2" one-way="10 m" curve=C
+    way 2 lamp breaker="6 A" wire="1.5 mm2" one-way="3 m" curve=B
+}
+appliance kettle current="2 A" motor=no continuous=no
+appliance saw power="920 W" power-factor="0.8" surge="20 A" motor=yes continuous=no protective-class=I minimum-voltage="207 V"
+lamp lamp current="4 A" motor=no continuous=yes protective-class=II
+together work kettle saw lamp
+"#;
+
+#[test]
+fn an_inverter_charger_that_helps_takes_no_more_than_its_limit() {
+    let build = clean(HELPED);
+    for (word, key, fact, expected) in [
+        // The way's breaker and the inlet; the cord's plug stands more.
+        ("inverter-charger", "both", "supply-rating", 10.0),
+        ("inverter-charger", "both", "passes", 10.0),
+        // 920 W ÷ 230 V ÷ 0.8 = 5 A, with the lamp 9 A behind it, of which it takes 8; the kettle's 2 A come on top.
+        ("together", "", "shore-current", 10.0),
+        ("together", "", "hours-current", 4.0),
+        ("together", "", "support-limit", 8.0),
+        // 9 A × 230 V; 15 A more while the saw starts.
+        ("together", "", "inverter-power", 2_070.0),
+        ("together", "", "starting-power", 5_520.0),
+        // No data sheet: what its surge is, 4.6 kVA ÷ 230 V. The saw is of class I behind a C10; the lamp is of class II.
+        ("supply", "inverter-charger:both/supply", "fault-current", 20.0),
+        ("supply", "inverter-charger:both/supply", "opening-current", 100.0),
+    ] {
+        let value = number(&build, part(&build, word, key), fact);
+        assert!(near(value, expected, 1e-9), "{fact} of {word} {key}: {value}, not {expected}");
+    }
+    let both = part(&build, "inverter-charger", "both");
+    assert!(flag(&build, both, "supplied") && flag(&build, both, "limit-said"));
+    assert!(!flag(&build, both, "fed-by-own-battery"));
+    assert!(!flag(&build, part(&build, "supply", "inverter-charger:both/supply"), "outlets-protected"));
+
+    let plain = clean(&HELPED.replace("supports=yes", "supports=no"));
+    assert!(near(number(&plain, part(&plain, "together", ""), "shore-current"), 11.0, 1e-9));
+    assert!(!flag(&plain, part(&plain, "together", ""), "on-support"));
+
+    let unsaid = clean(&HELPED.replace(" power-factor=\"0.8\"", ""));
+    let named = gaps(&unsaid, part(&unsaid, "together", ""), "shore-current");
+    assert!(named.iter().any(|gap| gap.contains("power-factor")), "{named:?}");
+}
+
+#[test]
+fn the_drop_of_alternating_current_adds_up_over_the_way() {
+    let build = clean(HELPED);
+    let way = part(&build, "run", "way:saw:1/run");
+    // BS 7671 Table 4D1B prints 29 mV/A/m for 1.5 mm² and 18 for 2.5 mm² at 70 °C for one phase; flexible copper of IEC 60228
+    // class 5 lies up to a tenth above.
+    let (thin, thick) = (0.029, 0.018);
+    // The saw's own way at 5 A, the circuit before it at 9 A, the way of the inverter-charger at the 8 A of its limit and the
+    // site's wire at 10 A.
+    let printed = 5.0 * 10.0 * thin + (9.0 * 1.0 + 8.0 * 2.0 + 10.0 * 1.0) * thick;
+    let drop = number(&build, way, "mains-drop");
+    assert!(drop > printed && drop < 1.12 * printed, "{drop} V, not a little more than {printed} V");
+    assert!(near(number(&build, way, "mains-drop-share"), drop / 230.0, 1e-12));
+    // The cord's 20 m besides, at 10 A.
+    let running = number(&build, way, "mains-running");
+    let cord = 230.0 - running - drop;
+    assert!(cord > 200.0 * thick && cord < 1.12 * 200.0 * thick, "{cord} V in the cord");
+    // 15 A more while it starts.
+    let starting = 15.0 * (10.0 * thin + (1.0 + 2.0 + 1.0 + 20.0) * thick);
+    let left = running - number(&build, way, "mains-left");
+    assert!(left > starting && left < 1.12 * starting, "{left} V more at the start, not a little more than {starting}");
+    assert!(flag(&build, way, "mains-minimum-asked") && flag(&build, way, "mains-motor"));
+    assert_eq!(number(&build, way, "mains-minimum"), 207.0);
+    assert!(!flag(&build, part(&build, "run", "circuit:feed/run"), "mains-load"));
+}
+
+#[test]
+fn a_ring_through_the_mains_is_found() {
+    let ring = HELPED
+        .replace("way 2 kettle", "way 3 heater breaker=\"6 A\" wire=\"1.5 mm2\" one-way=\"3 m\"\n    way 2 kettle")
+        + r#"appliance heater current="2 A"
+inverter second power="2000 VA" voltage="230 V" neutral-bond=none
+circuit ring from=house to=second { fuse rating="60 A" class=T; wire size="16 mm2" one-way="1 m"; }
+circuit back from=second to=board { wire size="2.5 mm2" one-way="1 m"; }
+"#;
+    let build = clean(&ring);
+    assert!(flag(&build, part(&build, "inverter-charger", "both"), "fed-by-own-battery"));
+}

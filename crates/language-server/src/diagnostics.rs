@@ -128,10 +128,11 @@ fn visible_lines(text: &str) -> String {
 
 /// A finding in a few lines: what is wrong and what to do; of what cannot be told, what to write.
 fn sentence(finding: &Finding) -> String {
+    let case = if finding.case.is_empty() { String::new() } else { format!("\nWorst case: {}.", finding.case) };
     match &finding.outcome {
-        Outcome::Fails { .. } if finding.remedy.is_empty() => report::sentence(&finding.message),
+        Outcome::Fails { .. } if finding.remedy.is_empty() => format!("{}{case}", report::sentence(&finding.message)),
         Outcome::Fails { .. } => {
-            format!("{}\n{}", report::sentence(&finding.message), report::sentence(&finding.remedy))
+            format!("{}{case}\n{}", report::sentence(&finding.message), report::sentence(&finding.remedy))
         }
         Outcome::Undecided { missing } => {
             let entries: Vec<String> = missing.iter().map(|missing| missing.alternatives.join(" or ")).collect();

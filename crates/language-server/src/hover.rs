@@ -233,7 +233,10 @@ fn made_of(build: &Build, file: usize, part: &spec::Part) -> Vec<PartId> {
         .filter(|(_, own)| own.whole.file as usize == file && bytes(&own.whole) == range)
         .filter(|(_, own)| {
             let family = vocabulary::part(own.kind).family;
-            family != Family::Worked || !matches!(vocabulary::part(own.kind).word, "run-end" | "system")
+            let word = vocabulary::part(own.kind).word;
+            // The modes that a build has by itself stand at what they are about, and would crowd it out.
+            let own_mode = word != "operating-mode" || part.kind == vocabulary::kind::MODE;
+            family != Family::Worked || !matches!(word, "run-end" | "system") && own_mode
         })
         .map(|(id, _)| id)
         .collect()

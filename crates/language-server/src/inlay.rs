@@ -214,13 +214,14 @@ impl<'a> Found<'a> {
     /// How long the batteries that the conversion fits last together: at the first of them.
     fn batteries(&mut self) {
         let build = self.build();
-        let Some(autonomy) = self.known(Build::ROOT, f::build::AUTONOMY) else { return };
+        let Some(week) = build.only(kind::WEEK) else { return };
+        let Some(autonomy) = self.known(week, f::week::AUTONOMY) else { return };
         let fitted = self.reader.parts(Build::ROOT, f::build::FITTED_BATTERIES, CASE);
         let Some(first) = fitted.members.first().copied() else { return };
         let whose = if fitted.members.len() > 1 { "all last" } else { "lasts" };
         let label = format!("{whose} {} d", figures(autonomy / calc::DAY_SECONDS, DAY_FIGURES, 1));
-        let facts = [f::build::AUTONOMY, f::build::USABLE_ENERGY, f::build::ENERGY_A_DAY];
-        self.put(Sort::Battery, &build.part(first).room, label, &facts.map(|fact| (Build::ROOT, fact)));
+        let facts = [f::week::AUTONOMY, f::week::USABLE_ENERGY, f::week::ENERGY_A_DAY];
+        self.put(Sort::Battery, &build.part(first).room, label, &facts.map(|fact| (week, fact)));
     }
 
     /// The largest share of its rating that a set of things that run together takes from an inverter. A set that may load an

@@ -129,8 +129,9 @@ impl<'a> Found<'a> {
             .collect();
         words.push(format!("undecided {}", counts.undecided.iter().sum::<usize>()));
         self.put(&root.head, words.join(", "));
-        let Some(energy) = self.words(Build::ROOT, f::build::ENERGY_A_DAY) else { return };
-        let autonomy = self.known(Build::ROOT, f::build::AUTONOMY);
+        let Some(week) = self.build().only(kind::WEEK) else { return };
+        let Some(energy) = self.words(week, f::week::ENERGY_A_DAY) else { return };
+        let autonomy = self.known(week, f::week::AUTONOMY);
         let lasts = autonomy.map(|time| format!(", batteries last {:.1} d", time / calc::DAY_SECONDS));
         self.put(&root.head, format!("{energy} a day{}", lasts.unwrap_or_default()));
     }

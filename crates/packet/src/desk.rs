@@ -169,8 +169,19 @@ impl<'r, 'a> Desk<'r, 'a> {
         }
         let Some((case, value)) = worst else { return Cell::empty() };
         let assumed = self.is_assumed(part, fact, case, 0);
-        let case = if spec.axes == vocabulary::Axes::NONE { String::new() } else { self.reader.cases().title(case) };
+        let case = self.reader.cases().title(case, spec.axes);
         Cell { value: self.value(part, spec, value), assumed, case }
+    }
+
+    /// A fact in one case as a cell.
+    pub fn fact_in(&mut self, part: PartId, fact: FactId, case: CaseId) -> Cell {
+        match self.reader.fact(part, fact, case) {
+            Err(gaps) => self.unknown(&gaps),
+            Ok(value) => {
+                let assumed = self.is_assumed(part, fact, case, 0);
+                Cell { assumed, ..Cell::of(self.value(part, vocabulary::fact_spec(fact), value)) }
+            }
+        }
     }
 
     /// An unknown value with what would settle it.

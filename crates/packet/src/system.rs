@@ -86,13 +86,21 @@ impl System {
             | kind::INVERTER
             | kind::INVERTER_CHARGER
             | kind::SUPPLY => Self::Alternating,
-            kind::HEATER | kind::COOKER | kind::FAN => Self::Heat,
+            kind::HEATER | kind::COOKER | kind::FAN | kind::ABSORPTION_FRIDGE | kind::PORTABLE_BURNER => Self::Heat,
             kind::TANK | kind::PUMP | kind::WATER_LINE | kind::TOILET => Self::Water,
-            kind::CYLINDER => Self::Gas,
-            kind::ALARM | kind::EXTINGUISHER | kind::EXIT | kind::BREAKAWAY => Self::Safety,
+            kind::CYLINDER
+            | kind::CARTRIDGE
+            | kind::GAS_LINE
+            | kind::REGULATOR
+            | kind::HOSE
+            | kind::VALVE
+            | kind::FEEDS => Self::Gas,
+            kind::ALARM | kind::EXTINGUISHER | kind::FIRE_BLANKET | kind::EXIT | kind::BREAKAWAY => Self::Safety,
             kind::SHELL | kind::WINDOW | kind::FURNISHING | kind::BERTH | kind::SEAT | kind::ZONE => Self::Body,
             kind::ROUTE | kind::CIRCUIT | kind::WIRE | kind::NETWORK => Self::Direct,
-            kind::BUILD | kind::VEHICLE | kind::BRIEF | kind::REVISION | kind::WAIVE => Self::Whole,
+            kind::BUILD | kind::VEHICLE | kind::BRIEF | kind::REVISION | kind::WAIVE | kind::PERSONS | kind::CARGO => {
+                Self::Whole
+            }
             // Whatever takes or gives current and is none of these stands on direct current.
             other if vocabulary::part(other).family == Family::Thing && is_electrical(other) => Self::Direct,
             _ => return None,

@@ -155,6 +155,8 @@ pub(crate) fn wrong_dimension(text: &str, term: &Term, measure: Measure, expecte
         (Dimension::ENERGY, Dimension::CHARGE) => {
             misread.why("Wh become charge only with the voltage: Ah = Wh divided by V")
         }
+        (Dimension::FORCE, Dimension::MASS) => misread
+            .why("newtons and pounds-force are what a mass weighs: 9.81 N, or 1 lbf for each pound, are not kg or lb"),
         (Dimension::MASS, Dimension::FORCE) => misread.why("a force is written in N or lbf; kg and lb are masses"),
         (Dimension::TIME, Dimension::RATIO) => misread.why("a duty says per what, such as \"4 h/d\" or \"20 min/d\""),
         (Dimension::LENGTH, Dimension::AREA) => {

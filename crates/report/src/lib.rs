@@ -9,6 +9,7 @@ mod finding_plain;
 mod finding_terminal;
 mod json;
 mod machine;
+mod modes;
 mod places;
 mod plain;
 mod proof;
@@ -23,6 +24,7 @@ mod working;
 
 pub use json::{VERSION, json};
 pub use machine::{Build, Context, Fix, MachineForm, PackName, RuleAbout, Stream, Totals, Unread};
+pub use modes::{FedRow, LiveTable, ModeRow, ModeSheet, modes};
 pub use plain::plain;
 pub use proof::{pack_faults, proof};
 pub use rule_page::{RulePage, why};

@@ -19,10 +19,14 @@ pub enum Verdict {
     Open(Gaps),
 }
 
+/// What a rule's verdict may differ by.
+pub fn axes(rule: &Rule) -> Axes {
+    [&rule.when, &rule.must].into_iter().flatten().map(Expression::axes).fold(Axes::NONE, Axes::and)
+}
+
 /// The cases among which a rule's verdict may differ.
 pub fn cases<F: Facts>(facts: &F, rule: &Rule) -> Vec<CaseId> {
-    let axes = [&rule.when, &rule.must].into_iter().flatten().map(Expression::axes);
-    facts.cases(axes.fold(Axes::NONE, Axes::and))
+    facts.cases(axes(rule))
 }
 
 /// Judges a rule on a part in one case: Kleene's `!when || must`, and not applicable when `when` is false.

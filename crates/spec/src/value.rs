@@ -116,6 +116,8 @@ fn from_text(fact: &FactSpec, text: &str, entry: &Entry, at: &Span) -> Result<Va
             let quantity = quantity::read_non_negative(text, dimension).map_err(misread)?;
             if fact.above_zero && quantity.value == 0.0 {
                 Err(zero(fact, text, at))
+            } else if fact.at_most_whole && quantity.value > 1.0 {
+                Err(above_whole(fact, text, at))
             } else {
                 Ok(Value::Quantity(quantity))
             }
@@ -175,6 +177,14 @@ fn count(fact: &FactSpec, number: i128, at: &Span) -> Result<Value, Slip> {
 fn zero(fact: &FactSpec, text: &str, at: &Span) -> Slip {
     Slip::new("text/zero-quantity", at.clone(), format!("`{}` cannot be {text}", fact.name)).help(format!(
         "write what it is, for example {0}=\"{1}\"; {0}={UNKNOWN} while it is not known",
+        fact.name, fact.example
+    ))
+}
+
+/// More than the whole of something.
+fn above_whole(fact: &FactSpec, text: &str, at: &Span) -> Slip {
+    Slip::new("text/more-than-whole", at.clone(), format!("`{}` cannot be {text}", fact.name)).help(format!(
+        "it is a part of a whole, 100 % at most; perhaps a digit is too many: {0}=\"{1}\"",
         fact.name, fact.example
     ))
 }

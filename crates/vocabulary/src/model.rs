@@ -163,6 +163,8 @@ pub struct FactSpec {
     pub signed: bool,
     /// Whether a quantity of zero makes no sense: the length of a wire, the rating of a fuse.
     pub above_zero: bool,
+    /// Whether it is a part of a whole, so that more than 100 % is a slip.
+    pub at_most_whole: bool,
     /// What it varies by.
     pub axes: Axes,
     /// Which end of its range is the bad one.

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::mesh::{Mesh, Terminals};
 use super::{Network, SMALLEST_OHMS, Source};
+use crate::disjoint::Sets;
 
 /// A branch between two positions in [`Graph::ids`].
 #[derive(Debug, Clone, Copy)]
@@ -201,13 +202,13 @@ impl Graph {
             return Terminals::new(active.len());
         };
         let kept = self.carrying(fault, without, active);
-        let joints = self.joints(&kept, without);
+        let mut joints = self.joints(&kept, without);
 
         // Mesh node 0 is the fault, 1 to n are the terminals of the sources, then come the nodes between them.
         let mut mesh = Mesh::new(active.len() + 1);
-        let mut numbers = BTreeMap::from([(joints.root(fault), 0)]);
+        let mut numbers = BTreeMap::from([(joints.find(fault), 0)]);
         let mut number =
-            |mesh: &mut Mesh, position: usize| *numbers.entry(joints.root(position)).or_insert_with(|| mesh.add_node());
+            |mesh: &mut Mesh, position: usize| *numbers.entry(joints.find(position)).or_insert_with(|| mesh.add_node());
         for edge in &self.edges {
             let [one, other] = edge.ends;
             if Some(edge.tag) == without || !holds(&kept, one) || !holds(&kept, other) || is_joint(edge.ohms) {
@@ -228,8 +229,8 @@ impl Graph {
     }
 
     /// Which nodes are one because a branch without resistance joins them.
-    fn joints(&self, kept: &[bool], without: Option<u32>) -> Joints {
-        let mut joints = Joints((0..self.ids.len()).collect());
+    fn joints(&self, kept: &[bool], without: Option<u32>) -> Sets {
+        let mut joints = Sets::new(self.ids.len());
         for edge in &self.edges {
             let [one, other] = edge.ends;
             if Some(edge.tag) != without && is_joint(edge.ohms) && holds(kept, one) && holds(kept, other) {
@@ -252,42 +253,5 @@ fn holds(flags: &[bool], index: usize) -> bool {
 fn set(flags: &mut [bool], index: usize) {
     if let Some(flag) = flags.get_mut(index) {
         *flag = true;
-    }
-}
-
-/// Disjoint sets of nodes; each entry points toward the lowest node of its set.
-struct Joints(Vec<usize>);
-
-impl Joints {
-    /// The root, with every other step on the way to it taken out, so that long chains of joints stay quick.
-    fn shortened_root(&mut self, mut node: usize) -> usize {
-        while let Some(&parent) = self.0.get(node) {
-            if parent == node {
-                break;
-            }
-            let above = self.0.get(parent).copied().unwrap_or(parent);
-            if let Some(entry) = self.0.get_mut(node) {
-                *entry = above;
-            }
-            node = above;
-        }
-        node
-    }
-
-    fn root(&self, mut node: usize) -> usize {
-        while let Some(&parent) = self.0.get(node) {
-            if parent == node {
-                break;
-            }
-            node = parent;
-        }
-        node
-    }
-
-    fn join(&mut self, one: usize, other: usize) {
-        let (one, other) = (self.shortened_root(one), self.shortened_root(other));
-        if let Some(parent) = self.0.get_mut(one.max(other)) {
-            *parent = one.min(other);
-        }
     }
 }

@@ -5,7 +5,8 @@ use super::joints;
 use super::laws::Law;
 use super::newton::{Failure, settle};
 use super::result::{ElementState, NodeState, Solution, Standing};
-use super::system::{Sets, System, across};
+use super::system::{System, across};
+use crate::disjoint::Sets;
 
 /// So many loads are left off one by one, the worst first; then all that are too low at once. Chosen, to bound the work.
 const ONE_BY_ONE: usize = 64;
@@ -50,14 +51,14 @@ struct Attempt<'n> {
 impl<'n> Attempt<'n> {
     fn new(network: &'n Network) -> Self {
         let system = System::new(network);
-        let mut loads = Vec::new();
-        for (edge, (one, &law)) in system.edges.iter().zip(&system.laws).enumerate() {
-            if let Some(Part::Load { least_volts, .. }) = network.elements.get(one.element).map(|element| element.part)
-            {
+        let (mut laws, mut loads) = (Vec::new(), Vec::new());
+        for (edge, element) in system.edges.iter().filter_map(|&place| network.elements.get(place)).enumerate() {
+            let law = Law::of(&element.part, system.scale);
+            if let Part::Load { least_volts, .. } = element.part {
                 loads.push(LoadEdge { edge, least_volts, law, standing: Standing::Normal });
             }
+            laws.push(law);
         }
-        let laws = system.laws.clone();
         let mut attempt = Self { network, system, laws, loads, steps: 0 };
         attempt.leave_off_without_way_back();
         attempt
@@ -73,8 +74,8 @@ impl<'n> Attempt<'n> {
             }
         }
         for load in 0..self.loads.len() {
-            let edge = self.loads.get(load).and_then(|load| self.system.edges.get(load.edge));
-            let nodes = edge.and_then(|edge| self.system.nodes_of.get(edge.element)).copied();
+            let element = self.loads.get(load).and_then(|load| self.system.edges.get(load.edge));
+            let nodes = element.and_then(|&element| self.system.nodes_of.get(element)).copied();
             if nodes.is_some_and(|[from, to]| joined.find(from) != joined.find(to)) {
                 self.stands_off(load, Standing::BelowLeastVoltage { volts: 0.0, largest_watts: None });
             }
@@ -314,7 +315,7 @@ impl<'n> Attempt<'n> {
         }
         let mut standings = vec![Standing::Normal; self.network.elements.len()];
         for load in &self.loads {
-            if let Some(entry) = system.edges.get(load.edge).and_then(|edge| standings.get_mut(edge.element)) {
+            if let Some(entry) = system.edges.get(load.edge).and_then(|&element| standings.get_mut(element)) {
                 *entry = load.standing;
             }
         }
@@ -326,7 +327,7 @@ impl<'n> Attempt<'n> {
                     let volts = high - low;
                     ElementState { volts, amperes, standing: stands(&one.part, volts, amperes, standing) }
                 }
-                (NodeState::Dead, NodeState::Dead) | (_, NodeState::Dead) | (NodeState::Dead, _) => {
+                (_, NodeState::Dead) | (NodeState::Dead, _) => {
                     let blocking = matches!(one.part, Part::OneWay { .. }) && state_at(from) != state_at(to);
                     let standing = if blocking { Standing::Blocking } else { Standing::Dead };
                     ElementState { volts: 0.0, amperes: 0.0, standing }

@@ -3,46 +3,7 @@
 use super::JOINT_OHMS;
 use super::cholesky::{End, Matrix};
 use super::input::{Network, Part};
-use super::laws::Law;
-
-/// Sets that grow together.
-pub(super) struct Sets(Vec<usize>);
-
-impl Sets {
-    pub(super) fn new(count: usize) -> Self {
-        Self((0..count).collect())
-    }
-
-    pub(super) fn find(&mut self, mut one: usize) -> usize {
-        while let Some(&above) = self.0.get(one) {
-            if above == one {
-                break;
-            }
-            // Halves the path, so that later searches are short.
-            let over = self.0.get(above).copied().unwrap_or(above);
-            if let Some(entry) = self.0.get_mut(one) {
-                *entry = over;
-            }
-            one = over;
-        }
-        one
-    }
-
-    pub(super) fn join(&mut self, one: usize, other: usize) {
-        let (one, other) = (self.find(one), self.find(other));
-        // The lower number leads, so that the outcome does not hang on the order.
-        if let Some(entry) = self.0.get_mut(one.max(other)) {
-            *entry = one.min(other);
-        }
-    }
-}
-
-/// An element between two different merged nodes of an island that has a source.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Edge {
-    pub(super) element: usize,
-    pub(super) ends: [End; 2],
-}
+use crate::disjoint::Sets;
 
 /// A network ready to be solved.
 pub(super) struct System {
@@ -54,12 +15,11 @@ pub(super) struct System {
     pub(super) merged: Vec<usize>,
     /// For each node the unknown: `None` in an island without a source, `Some(None)` at the reference.
     pub(super) unknown_of: Vec<Option<End>>,
-    pub(super) edges: Vec<Edge>,
-    /// The ends of `edges`.
+    /// The edges: elements between two different merged nodes of an island that has a source.
+    pub(super) edges: Vec<usize>,
+    /// The ends of each edge.
     pub(super) ends: Vec<[End; 2]>,
-    /// The laws of `edges`.
-    pub(super) laws: Vec<Law>,
-    /// For each element its place in `edges`.
+    /// For each element its place among the edges.
     pub(super) edge_of: Vec<Option<usize>>,
     pub(super) matrix: Matrix,
     pub(super) unknowns: usize,
@@ -128,22 +88,22 @@ impl System {
             }
         }
 
-        let (mut edges, mut edge_of, mut laws) = (Vec::new(), vec![None; network.elements.len()], Vec::new());
+        let (mut edges, mut ends, mut edge_of) = (Vec::new(), Vec::new(), vec![None; network.elements.len()]);
         for (place, (element, &[from, to])) in network.elements.iter().zip(&nodes_of).enumerate() {
-            let ends = [from, to].map(|node| unknown_of.get(node).copied().flatten());
-            let [Some(one), Some(other)] = ends else { continue };
+            let [Some(one), Some(other)] = [from, to].map(|node| unknown_of.get(node).copied().flatten()) else {
+                continue;
+            };
             if element.part == Part::Open || stands_for(from) == stands_for(to) {
                 continue;
             }
             if let Some(entry) = edge_of.get_mut(place) {
                 *entry = Some(edges.len());
             }
-            edges.push(Edge { element: place, ends: [one, other] });
-            laws.push(Law::of(&element.part, scale));
+            edges.push(place);
+            ends.push([one, other]);
         }
-        let ends: Vec<[End; 2]> = edges.iter().map(|edge: &Edge| edge.ends).collect();
         let matrix = Matrix::new(unknowns, &ends);
-        Self { ids, nodes_of, merged, unknown_of, edges, ends, laws, edge_of, matrix, unknowns, scale }
+        Self { ids, nodes_of, merged, unknown_of, edges, ends, edge_of, matrix, unknowns, scale }
     }
 }
 

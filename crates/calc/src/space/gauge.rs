@@ -62,6 +62,21 @@ pub static BELGIAN_EXIT: ExitGauge = ExitGauge {
     },
 };
 
+/// Bus in Germany: an emergency window of 0.4 m² that lets a rectangle of 500 mm height and 700 mm width pass.
+pub static GERMAN_BUS_EXIT: ExitGauge = ExitGauge {
+    width: 0.700,
+    height: 0.500,
+    ellipse: false,
+    turning: Turning::Level,
+    citation: &Citation {
+        document: "StVZO Annex X",
+        place: "5.3.1",
+        edition: "as stored; older than the present UN R107",
+        mark: Mark::Read,
+        address: "",
+    },
+};
+
 /// Leisure vehicle in the United States: 24 × 17 in (610 × 432 mm). The size was seen second-hand; that it is an ellipse is from memory.
 pub static LEISURE_VEHICLE_EXIT: ExitGauge = ExitGauge {
     width: 0.610,

@@ -13,6 +13,7 @@ pub(crate) mod bs7671_reel;
 pub(crate) mod cold_capacity;
 pub(crate) mod compression;
 pub(crate) mod conductivity;
+pub(crate) mod contact_resistance;
 pub(crate) mod drop_limits;
 pub(crate) mod fuse_classes;
 pub(crate) mod hydrogen_gas_currents;

@@ -3,6 +3,7 @@
 pub mod completions;
 mod language_server;
 pub mod manual;
+mod modes;
 pub mod packet;
 mod prove;
 pub mod report_problem;
@@ -35,6 +36,7 @@ pub fn run(line: CommandLine) -> Status {
         Command::Why(arguments) => why::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::Working(arguments) => working::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::Packet(arguments) => packet::run(arguments, &mut output),
+        Command::Modes(arguments) => modes::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::Tidy(arguments) => tidy::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::LanguageServer => language_server::run(&mut output),
         Command::Prove(arguments) => prove::run(arguments, style(arguments.form, line.colour), &mut output),

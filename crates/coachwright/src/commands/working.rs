@@ -5,7 +5,7 @@ use crate::command_line::Working;
 use crate::files::Files;
 use crate::output::Output;
 use crate::status::Status;
-use design::{Build, CaseId, Gaps, PartId, Reader};
+use design::{Build, Gaps, PartId, Reader};
 use report::{FactOrigin, FactRow, PartWorking, Style};
 use rules::ReviewOptions;
 use rules::pack::Packs;
@@ -13,9 +13,6 @@ use rules::review::{fact_used, gap_words, judge_build};
 use spec::text::{BlockCache, Lines};
 use spec::{Loader, Value};
 use vocabulary::{Absent, FactSpec};
-
-/// The case that always exists.
-const CASE: CaseId = CaseId(0);
 
 /// Shows the facts of one part, or one of them.
 pub fn run(arguments: &Working, style: Style, output: &mut Output) -> Status {
@@ -88,17 +85,22 @@ fn rows(build: &Build, part: PartId, facts: &[&FactSpec]) -> PartWorking {
     let today = rules::Today::Asked(crate::surroundings::today);
     let units = judge_build(build, &Packs::default(), ReviewOptions { today, draft: true }).units;
     let mut reader = Reader::new(build);
-    let mut rows: Vec<FactRow> = facts
-        .iter()
-        .map(|spec| {
-            let used = fact_used(&mut reader, part, spec.id, CASE, units);
-            let origin = match reader.fact(part, spec.id, CASE) {
+    let mut rows: Vec<FactRow> = Vec::new();
+    for spec in facts {
+        // What differs by mode has a row for each.
+        for case in reader.cases_among(spec.axes) {
+            let mut used = fact_used(&mut reader, part, spec.id, case, units);
+            let title = reader.cases().title(case, spec.axes);
+            if !title.is_empty() {
+                used.fact = format!("{}, {title}", used.fact);
+            }
+            let origin = match reader.fact(part, spec.id, case) {
                 Err(gaps) => FactOrigin::Unknown { missing: missing(build, &gaps) },
                 Ok(_) => origin(build, part, spec),
             };
-            FactRow { fact: used, origin, help: spec.help.to_owned() }
-        })
-        .collect();
+            rows.push(FactRow { fact: used, origin, help: spec.help.to_owned() });
+        }
+    }
     rows.sort_by_key(|row| matches!(row.origin, FactOrigin::Unknown { .. }));
     PartWorking { part: build.part(part).title.to_string(), place: place(build, part), facts: rows }
 }

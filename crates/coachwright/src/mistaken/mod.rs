@@ -291,7 +291,7 @@ fn wrong_value(command: Option<&Command>, option: &str, value: &str, valid: &str
     format!("{option} cannot be \"{value}\": it is one of {}.{near}", valid.join(", "))
 }
 
-/// The name of an option or operand without its value: '--as' of '--as <FORM>'.
+/// The name of an option or operand without its value: `--as` of `--as <FORM>`.
 fn bare(option: &str) -> String {
     match option.split_once(' ') {
         Some((name, _)) if name.starts_with("--") => name.to_owned(),

@@ -1,20 +1,27 @@
 //! From what the reader brought to a linked build: one list of parts, names resolved, circuits as a network.
 
+mod axles;
+mod fills;
 mod flatten;
+mod heavy;
 mod joints;
 mod lengths;
 mod loose;
 mod mains;
+mod modes;
 mod names;
 mod networks;
 mod operated;
 mod outside;
+mod places;
 mod rings;
 mod runs;
 mod shores;
 mod terminals;
 mod unfed;
+mod week;
 
+use crate::cases::Cases;
 use crate::circuitry::Circuitry;
 use crate::known::Parts;
 use crate::part::{Build, Part, id};
@@ -35,12 +42,15 @@ pub fn link(spec: Spec) -> Build {
         rule_files: spec.rule_files,
         slips: all_slips,
         regions: Regions::default(),
+        cases: Cases::default(),
         parts,
         by_kind: Vec::new(),
         references: HashMap::new(),
         circuitry: Circuitry::default(),
         systems: Vec::new(),
+        modes: Vec::new(),
         outside: None,
+        climates: Vec::new(),
     };
     let incomplete = open_lists(&build, &spec.incomplete);
     outside::add(&mut build);
@@ -54,10 +64,17 @@ pub fn link(spec: Spec) -> Build {
     rings::find(&mut build);
     networks::add(&mut build);
     mains::add(&mut build);
+    modes::add(&mut build, &incomplete);
+    week::add(&mut build);
     add_systems(&mut build);
     check_absent_systems(&mut build);
+    axles::check(&mut build);
+    heavy::add(&mut build);
     list_kinds(&mut build, &incomplete);
     unfed::find_unfed(&mut build, &incomplete);
+    let modes = build.modes.iter().map(|mode| mode.name.to_string()).collect();
+    places::find(&mut build);
+    build.cases = Cases::new(modes, build.climates.clone(), fills::names(&build));
     build
 }
 

@@ -46,7 +46,7 @@ pub fn is_base(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcom
 }
 
 /// Whether a relay parts the two ends of a run at times.
-fn parted(build: &Build, run: &Run) -> bool {
+pub fn parted(build: &Build, run: &Run) -> bool {
     run.pieces.iter().any(|piece| matches!(piece, Piece::Switch(part) if build.part(*part).kind == kind::RELAY))
 }
 

@@ -52,7 +52,7 @@ fn of_conductor(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
 }
 
 /// The conductors of a run that must have some.
-fn conductors(run: &Run) -> Outcome<Vec<PartId>> {
+pub(super) fn conductors(run: &Run) -> Outcome<Vec<PartId>> {
     if !run.complete {
         return Err(Gaps::one(Gap::Unread(run.written)));
     }
@@ -95,7 +95,7 @@ fn sheathed(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 }
 
 /// A run of direct current: of alternating current the losses are another matter.
-fn direct<'a>(reader: &Reader<'a>, part: PartId, fact: FactId) -> Outcome<&'a Run> {
+pub(super) fn direct<'a>(reader: &Reader<'a>, part: PartId, fact: FactId) -> Outcome<&'a Run> {
     let run = run(reader, part, fact)?;
     if run.alternating { no_solution(part, fact) } else { Ok(run) }
 }
@@ -173,7 +173,7 @@ pub(super) fn from_end(
 }
 
 /// What feeds a run: the source behind its start, else behind its finish.
-fn supply_if_any(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Option<Supply>> {
+pub(super) fn supply_if_any(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Option<Supply>> {
     let run = direct(reader, part, fact)?;
     let index = number(reader, part);
     let mut gaps = Gaps::default();
@@ -228,7 +228,7 @@ fn nominal_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outco
 const CONVERTERS: [PartKind; 2] = [kind::INVERTER, kind::INVERTER_CHARGER];
 
 /// The things that take direct current at the far end of a run.
-fn things(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<PartId>> {
+pub(super) fn things(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<PartId>> {
     let run = run(reader, part, fact)?;
     if run.alternating {
         return Ok(Vec::new());

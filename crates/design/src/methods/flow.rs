@@ -3,6 +3,7 @@
 use super::load::supply_voltage;
 use super::run::{number, run};
 use super::run_end::open_end;
+use super::solved::{self, State};
 use super::source::gives;
 use super::{amperes, fact_of, legs, no_solution, volts};
 use crate::circuitry::{End, Side, Terminal};
@@ -133,11 +134,33 @@ pub fn design_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Ou
     if !gaps.is_empty() {
         return Err(gaps);
     }
+    if let Some(current) = in_mesh(reader, part, index, case) {
+        return Ok(Fact::Number(current));
+    }
     if most.is_infinite() {
         // Only what gives without a limit into what takes all of it comes to this: the text is at odds with itself.
         return no_solution(part, fact);
     }
     Ok(Fact::Number(most))
+}
+
+/// The current of a run that has a way around it, A: what flows in it with every load on, or with every charger on, in the solved network. Without a
+/// solution, nothing: then all that its two ends have on either side is the bound, as for a run that alone joins them.
+fn in_mesh(reader: &mut Reader<'_>, part: PartId, index: usize, case: CaseId) -> Option<f64> {
+    let circuitry = reader.build().circuitry();
+    if !solved::is_meshed(circuitry, index) {
+        return None;
+    }
+    let run = circuitry.runs.get(index)?;
+    let asked = (part, f::run::DESIGN_CURRENT, case);
+    let mut most: Option<f64> = None;
+    for (state, what) in [(State::Largest, "with every load on"), (State::Charging, "with every charger on")] {
+        let Ok(solved) = solved::of(reader, run, state, asked) else { continue };
+        let current = solved.current(index)?.abs();
+        reader.step(|| Step::of(format!("{what}, in the solved mesh: {}", amperes(current))));
+        most = Some(most.map_or(current, |most| most.max(current)));
+    }
+    most
 }
 
 /// The current that flows from an end through the run, A.

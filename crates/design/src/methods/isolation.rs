@@ -9,14 +9,27 @@ use crate::reader::Reader;
 use crate::working::Step;
 use vocabulary::{fact as f, kind};
 
-/// What takes current and is needed in a fire or costs nothing, so that no disconnect need stand before it.
+/// What takes current and is needed in a fire or costs nothing, so that no disconnect need stand before it. A heater that burns
+/// fuel is another such: it needs power to cool down, and is to stand before a disconnect for service.
 const ALWAYS_ON: [vocabulary::PartKind; 2] = [kind::MONITOR, kind::ALARM];
 
 /// Whether a disconnect stands between a battery and everything that takes current from it.
 pub fn isolated(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome {
+    let Some(node) = reader.build().circuitry().node_of(battery, Side::Input) else { return Ok(Fact::Flag(true)) };
+    if let Some(thing) = not_to_stay_on(reader, node, &mut Vec::new(), case) {
+        let title = reader.build().part(thing).title.clone();
+        reader.step(|| Step::of(format!("{title} is joined without a disconnect between")));
+        return Ok(Fact::Flag(false));
+    }
+    let (_, gaps) = joined(reader, battery);
+    if gaps.is_empty() { Ok(Fact::Flag(true)) } else { Err(gaps) }
+}
+
+/// The first thing that takes current from a node without a disconnect between, and is none of those that have to: what is always on,
+/// a burner that cools down, and a converter that feeds nothing but such.
+fn not_to_stay_on(reader: &mut Reader<'_>, node: usize, seen: &mut Vec<PartId>, case: CaseId) -> Option<PartId> {
     let build = reader.build();
     let circuitry = build.circuitry();
-    let Some(node) = circuitry.node_of(battery, Side::Input) else { return Ok(Fact::Flag(true)) };
     let disconnects = |run: &Run| {
         run.pieces
             .iter()
@@ -24,15 +37,25 @@ pub fn isolated(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outco
     };
     let live = reached(circuitry, node, |run| !disconnects(run));
     for terminal in circuitry.terminals(&live) {
-        if !ALWAYS_ON.contains(&build.part(terminal.thing).kind) && super::flow::taken(reader, terminal, case).is_some()
-        {
-            let title = build.part(terminal.thing).title.clone();
-            reader.step(|| Step::of(format!("{title} is joined without a disconnect between")));
-            return Ok(Fact::Flag(false));
+        let own = build.part(terminal.thing).kind;
+        let cools_down =
+            own == kind::HEATER && !matches!(reader.need_word(terminal.thing, f::heater::FUEL, case), Ok("none"));
+        if ALWAYS_ON.contains(&own) || cools_down || super::flow::taken(reader, terminal, case).is_none() {
+            continue;
+        }
+        let output = circuitry.node_of(terminal.thing, Side::Output).filter(|_| own == kind::CONVERTER);
+        match output {
+            Some(_) if seen.contains(&terminal.thing) => {}
+            Some(output) => {
+                seen.push(terminal.thing);
+                if let Some(thing) = not_to_stay_on(reader, output, seen, case) {
+                    return Some(thing);
+                }
+            }
+            None => return Some(terminal.thing),
         }
     }
-    let (_, gaps) = joined(reader, battery);
-    if gaps.is_empty() { Ok(Fact::Flag(true)) } else { Err(gaps) }
+    None
 }
 
 /// The run that a disconnect stands in.

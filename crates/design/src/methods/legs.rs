@@ -18,6 +18,24 @@ pub(super) enum On {
     Both,
 }
 
+impl On {
+    /// Adds what is taken to the legs that this is on.
+    pub(super) fn add(self, legs: &mut [f64; 2], taken: f64) {
+        let [one, two] = legs;
+        *one += if self == Self::Two { 0.0 } else { taken };
+        *two += if self == Self::One { 0.0 } else { taken };
+    }
+
+    /// The words for it in a working; nothing where it is on all that there are.
+    pub(super) const fn in_words(self) -> &'static str {
+        match self {
+            Self::One => " on leg one",
+            Self::Two => " on leg two",
+            Self::Both => "",
+        }
+    }
+}
+
 /// How many legs the sources that a run is joined to bring; 1 for direct current.
 pub fn of_supply(reader: &mut Reader<'_>, run: usize, case: CaseId) -> Outcome<f64> {
     let circuitry = reader.build().circuitry();

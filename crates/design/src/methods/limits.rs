@@ -230,6 +230,10 @@ pub fn cuts_charge(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Ou
 
 /// Whether management fills capacitors gently.
 pub fn pre_charges(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome {
+    let inverters = super::starting::inverters_on(reader, reader.build(), battery);
+    if super::starting::inverters_fill_gently(reader, &inverters, case) == Ok(true) {
+        return Ok(Fact::Flag(true));
+    }
     match block(reader, battery, kind::MANAGEMENT)? {
         Some(block) => Ok(Fact::Flag(reader.need_flag(block, f::management::PRE_CHARGE, case)?)),
         None => Err(Gaps::one(Gap::Absent(battery, kind::MANAGEMENT))),

@@ -92,10 +92,27 @@ pub fn load_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outc
     Ok(Fact::Number(taken))
 }
 
-/// The power factor of a load on alternating current; 1 where none is said, and on direct current.
+/// The power factor of a load; 1 where none is said. What is said to be a motor on alternating current takes more than its
+/// power asks for: how much, its power factor or its current says.
 fn power_factor(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<f64> {
-    let Some(fact) = fact_of(reader.build(), part, "power-factor") else { return Ok(1.0) };
-    if reader.silent(part, fact) { Ok(1.0) } else { reader.need(part, fact, case) }
+    let build = reader.build();
+    let Some(fact) = fact_of(build, part, "power-factor") else { return Ok(1.0) };
+    if !reader.silent(part, fact) {
+        return reader.need(part, fact, case);
+    }
+    let (Some(motor), Some(current)) = (fact_of(build, part, "motor"), fact_of(build, part, "current")) else {
+        return Ok(1.0);
+    };
+    let is_motor = !reader.silent(part, motor) && reader.need_flag(part, motor, case)?;
+    if is_motor && on_mains(reader, part) { Err(either((part, fact), (part, current))) } else { Ok(1.0) }
+}
+
+/// Whether a run of alternating current meets a thing.
+fn on_mains(reader: &Reader<'_>, part: PartId) -> bool {
+    let circuitry = reader.build().circuitry();
+    let node = circuitry.node_of(part, Side::Input);
+    let mut runs = node.and_then(|node| circuitry.meeting.get(node)).into_iter().flatten();
+    runs.any(|run| circuitry.runs.get(*run).is_some_and(|run| run.alternating))
 }
 
 /// The current expected of outlets, A: as said, else what the device of their way lets through.

@@ -22,11 +22,11 @@ pub struct Stop {
     /// The node.
     pub node: usize,
     /// The stop before it; nothing at the source.
-    before: Option<usize>,
+    pub(super) before: Option<usize>,
     /// The run by which it was reached; nothing at the source and behind a thing that passes current on.
-    run: Option<usize>,
+    pub(super) run: Option<usize>,
     /// The thing that passes current on to it.
-    through: Option<PartId>,
+    pub(super) through: Option<PartId>,
 }
 
 /// What a source can feed.
@@ -46,6 +46,11 @@ impl Walk {
     /// The stop at which it meets a terminal.
     pub fn stop_at(&self, reader: &Reader<'_>, terminal: Terminal) -> Option<usize> {
         self.at.get(&reader.build().circuitry().node_of(terminal.thing, terminal.side)?).copied()
+    }
+
+    /// The stop at a node.
+    pub fn stop_of(&self, node: usize) -> Option<usize> {
+        self.at.get(&node).copied()
     }
 
     /// The stops from one back to the source.

@@ -1,49 +1,70 @@
 //! How each worked-out fact follows from others, by the functions of `calc`. One file for each part kind or subject.
 
+pub mod air;
 pub mod alternator;
 pub mod ampacity;
 pub mod bank;
 pub mod bars;
 pub mod battery;
 pub mod board;
+pub mod burning;
 pub mod charger;
 pub mod charging;
 pub mod conductor;
 pub mod controller;
+pub mod cost;
 pub mod device;
 pub mod doubt;
 pub mod drop;
 pub mod energy;
 mod faults;
+pub mod fire;
+pub mod fit;
 pub mod flow;
+pub mod gas;
+pub mod heavy;
 pub mod in_line;
 pub mod inlet;
 pub mod isolation;
 pub mod legs;
 pub mod limits;
 pub mod load;
+pub mod mains_drop;
 pub mod mains_walk;
 pub mod make;
 pub mod making;
+pub mod mass;
+pub mod modes;
 pub mod network;
+pub mod opening;
+pub mod order;
 pub mod place;
 pub mod restraint;
+pub mod ring;
 pub mod run;
 pub mod run_end;
+pub mod scene;
 pub mod shock;
 pub mod solar;
+pub mod solved;
 pub mod source;
 pub mod space;
+pub mod starting;
 pub mod supply;
+pub mod support;
 pub mod switching;
 pub mod system;
 pub mod together;
 pub mod transfer;
 pub mod ventilation;
+pub mod week;
 pub mod whole;
 pub mod window;
 
 pub use faults::{FaultNetwork, Strength};
+pub use modes::{AlwaysOn, Fed, ModeOverview, ModeState};
+pub use scene::WaysOut;
+pub use week::{Week, WeekCurve};
 
 use crate::fact::{Fact, Outcome};
 use crate::known::{Gap, Gaps, PartId, Parts};
@@ -70,6 +91,20 @@ pub fn fact_of(build: &Build, part: PartId, name: &str) -> Option<FactId> {
 /// A fact that no entry can settle.
 pub fn no_solution<T>(part: PartId, fact: FactId) -> Outcome<T> {
     Err(Gaps::one(Gap::NoSolution(part, fact)))
+}
+
+/// Whether something can be worked out: no where nothing that can be written would settle it.
+///
+/// # Errors
+/// The entries that would settle it.
+pub fn can_be_told<T>(outcome: Outcome<T>) -> Outcome<Option<T>> {
+    match outcome {
+        Ok(value) => Ok(Some(value)),
+        Err(gaps) => {
+            let hopeless = |any: &crate::known::AnyOf| any.0.iter().all(|gap| matches!(gap, Gap::NoSolution(..)));
+            if gaps.0.iter().all(hopeless) { Ok(None) } else { Err(gaps) }
+        }
+    }
 }
 
 /// Whether every list of these kinds is complete; the missing part otherwise.

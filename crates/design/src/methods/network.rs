@@ -106,7 +106,7 @@ fn highest_given(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
 }
 
 /// Whether a written conductor comes back by the vehicle's metal; silence on a way means a pair.
-fn chassis_return(reader: &mut Reader<'_>, written: PartId, case: CaseId) -> Outcome<bool> {
+pub(super) fn chassis_return(reader: &mut Reader<'_>, written: PartId, case: CaseId) -> Outcome<bool> {
     match fact_of(reader.build(), written, "return") {
         Some(fact) if !reader.silent(written, fact) => Ok(reader.need_word(written, fact, case)? == "chassis"),
         _ => Ok(false),

@@ -62,6 +62,10 @@ fn position(
     if let Ok(Fact::Lengths(point)) = reader.fact(part, at, case) {
         return Some(point);
     }
+    if reader.silent(part, at) && reader.silent(part, from) {
+        // It may stand beside something, or at a wall.
+        return reader.scene().shape(part).ok().map(|shape| shape.centre());
+    }
     let Ok(Fact::Lengths(corner)) = reader.fact(part, from, case) else { return None };
     let extent = match reader.fact(part, size, case) {
         Ok(Fact::Lengths(extent)) => extent,

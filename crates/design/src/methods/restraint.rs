@@ -11,10 +11,10 @@ use quantity::Dimension;
 use vocabulary::{FactId, fact as f, fact::battery as b, fact::restraint as r, kind};
 
 /// The standard acceleration of free fall, m/s² (CGPM 1901).
-const STANDARD_GRAVITY: f64 = 9.806_65;
+pub const STANDARD_GRAVITY: f64 = 9.806_65;
 
 /// The restraint of a thing; nothing when there is certainly none.
-fn restraint(reader: &Reader<'_>, thing: PartId) -> Outcome<Option<PartId>> {
+pub fn restraint(reader: &Reader<'_>, thing: PartId) -> Outcome<Option<PartId>> {
     super::limits::block(reader, thing, kind::RESTRAINT)
 }
 
@@ -98,7 +98,7 @@ const N2: f64 = 12_000.0;
 const M2: f64 = 5_000.0;
 
 /// The accelerations of a crash for the vehicle, in g, along and across.
-fn crash(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcome<[f64; 2]> {
+pub fn crash(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcome<[f64; 2]> {
     let Some(vehicle) = reader.build().only(kind::VEHICLE) else {
         return Err(Gaps::one(Gap::Absent(Build::ROOT, kind::VEHICLE)));
     };

@@ -19,6 +19,7 @@ pub fn bindings() -> Bindings {
         (f::outlets::SUPPLIES, Method::Each(list_supplies)),
         (f::outlets::RESIDUAL_PROTECTED, Method::Each(residual_protected)),
         (f::outlets::RESIDUAL_CURRENT, Method::Each(residual_current)),
+        (f::outlets::WEAKEST_SUPPLY, Method::Each(weakest_supply)),
         (f::outlets::HAS_EARTH, Method::Each(has_earth)),
         (f::way::LEAST_EARTH, Method::Each(least_earth_of_way)),
         (f::to::LEAST_EARTH, Method::Each(least_earth_of_inlet)),
@@ -43,7 +44,9 @@ fn alternating(reader: &mut Reader<'_>, outlets: PartId, _: CaseId) -> Outcome {
 /// breakers', and the source's.
 fn entries(reader: &Reader<'_>, walk: &Walk, outlets: PartId) -> Vec<(PartId, FactId)> {
     let build = reader.build();
-    let mut entries = vec![(outlets, f::outlets::RCD)];
+    // Of the things that are fed only outlets may have a device of their own.
+    let own = (build.part(outlets).kind == kind::OUTLETS).then_some((outlets, f::outlets::RCD));
+    let mut entries: Vec<(PartId, FactId)> = own.into_iter().collect();
     let stop = walk.stop_at(reader, Terminal { thing: outlets, side: Side::Input });
     let runs = stop.map(|stop| walk.runs_to(stop)).unwrap_or_default();
     for run in runs.into_iter().rev().filter_map(|run| build.circuitry().runs.get(run)) {
@@ -82,8 +85,11 @@ pub fn residual_on_way(
     if least.is_none() && !gaps.is_empty() { Err(gaps) } else { Ok(least) }
 }
 
+/// What trips on the way from a source: at which residual current, and the part that says so.
+type Trips = Option<(f64, PartId)>;
+
 /// For each source that can feed outlets, what trips.
-fn on_each_way(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome<Vec<Option<(f64, PartId)>>> {
+fn on_each_way(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome<Vec<(PartId, Trips)>> {
     let walks = reader.walks();
     let supplies = supplies_of(reader, outlets)?;
     if supplies.is_empty() {
@@ -102,22 +108,37 @@ fn on_each_way(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcom
                     }
                     None => Step::of(format!("fed from {from}: no residual-current device is written on the way")),
                 });
-                all.push(device);
+                all.push((walk.supply.part, device));
             }
             Err(more) => gaps.add(&more),
         }
     }
     // A way that certainly has none decides whatever the others have.
-    if gaps.is_empty() || all.contains(&None) { Ok(all) } else { Err(gaps) }
+    if gaps.is_empty() || all.iter().any(|(_, device)| device.is_none()) { Ok(all) } else { Err(gaps) }
 }
 
 fn residual_protected(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Flag(!on_each_way(reader, outlets, case)?.contains(&None)))
+    Ok(Fact::Flag(on_each_way(reader, outlets, case)?.iter().all(|(_, device)| device.is_some())))
+}
+
+/// The source against which outlets are guarded least: the first without a device, else the one with the largest current.
+fn weakest_supply(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome {
+    let mut weakest: Option<(f64, PartId)> = None;
+    for (supply, device) in on_each_way(reader, outlets, case)? {
+        let current = device.map_or(f64::INFINITY, |(current, _)| current);
+        if weakest.is_none_or(|(most, _)| current > most) {
+            weakest = Some((current, supply));
+        }
+    }
+    match weakest {
+        Some((_, supply)) => Ok(Fact::Text(reader.build().part(supply).title.clone())),
+        None => unfed(outlets),
+    }
 }
 
 fn residual_current(reader: &mut Reader<'_>, outlets: PartId, case: CaseId) -> Outcome {
     let mut most: Option<f64> = None;
-    for device in on_each_way(reader, outlets, case)? {
+    for (_, device) in on_each_way(reader, outlets, case)? {
         let Some((current, _)) = device else { return Err(Gaps::one(Gap::Entry(outlets, f::outlets::RCD))) };
         most = Some(most.map_or(current, |so_far| so_far.max(current)));
     }

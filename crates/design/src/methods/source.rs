@@ -123,13 +123,17 @@ pub fn own_limit(reader: &mut Reader<'_>, source: Terminal, case: CaseId) -> Out
     }
 }
 
-/// What an inverter-charger gives on each leg of its output, A: from its battery, or passed on from its supply.
+/// What an inverter-charger gives on each leg of its output, A: from its battery, or passed on from its supply; both together
+/// where it supports the supply.
 fn passed_on(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcome<f64> {
     let facts = [f::inverter_charger::POWER, f::inverter_charger::VOLTAGE];
     let own = of_power(reader, thing, facts, Some(f::inverter_charger::LEGS), case)?;
     let supplied = reader.build().circuitry().node_of(thing, Side::Supply(0)).is_some();
     if !supplied {
         return Ok(own);
+    }
+    if let Some(limit) = super::support::held_to(reader, thing, case)? {
+        return Ok(own + limit);
     }
     Ok(own.max(reader.need(thing, f::inverter_charger::TRANSFER, case)?))
 }

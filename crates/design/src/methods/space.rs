@@ -51,9 +51,9 @@ pub fn word(reader: &mut Reader<'_>, space: Space, case: CaseId) -> Outcome<&'st
     }
 }
 
-/// Whether a space is open to the air of itself: the open air and the space of the engine.
+/// Whether a space is open to the air of itself: the open air, the roof and the space of the engine.
 pub fn airy(word: &str) -> bool {
-    matches!(word, "outside" | "engine")
+    matches!(word, "outside" | "engine" | "roof")
 }
 
 /// The things of these kinds that stand in a space; those whose space cannot be told leave the list open when their space
@@ -83,11 +83,14 @@ pub fn standing_in(
     (found, gaps)
 }
 
+/// The properties that say where a thing is.
+const PLACES: [&str; 7] = ["zone", "at", "from", "beside", "wall", "raised", "below-ceiling"];
+
 /// Whether nothing at all is said of where a thing is.
 pub fn placeless(reader: &Reader<'_>, part: PartId) -> bool {
     let build = reader.build();
     let silent = |name: &str| fact_of(build, part, name).is_none_or(|fact| reader.silent(part, fact));
-    ["zone", "at", "from"].into_iter().all(silent)
+    PLACES.into_iter().all(silent)
 }
 
 /// The least and the greatest corner of a thing, m.
@@ -110,7 +113,16 @@ pub fn extent(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Op
         let point = lengths(reader, part, at, case)?;
         return Ok(Some([point, point]));
     }
-    if build.part(part).unread { Err(Gaps::one(Gap::Unread(part))) } else { Ok(None) }
+    // It may stand beside something, or at a wall.
+    let scene = reader.scene();
+    match scene.stand(part) {
+        Some(stand) if stand.said => match stand.shape {
+            Some(shape) => Ok(Some([shape.least(), shape.most()])),
+            None => Err(stand.gaps.clone()),
+        },
+        _ if build.part(part).unread => Err(Gaps::one(Gap::Unread(part))),
+        _ => Ok(None),
+    }
 }
 
 fn lengths(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) -> Outcome<[f64; 3]> {

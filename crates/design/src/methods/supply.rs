@@ -13,8 +13,8 @@ use crate::working::Step;
 use calc::BreakerCurve;
 use vocabulary::{FactId, PartKind, fact as f, fact::supply as s, kind};
 
-/// What an inverter drives into a fault for less than a second, as a multiple of what it is rated for (from memory; no
-/// published figure was seen).
+/// What an inverter of which no surge is said drives into a fault for less than a second, as a multiple of what it is rated
+/// for (from memory; no published figure was seen).
 const FAULT_MULTIPLE: f64 = 2.0;
 
 /// The facts of sources of alternating current.
@@ -204,17 +204,44 @@ fn left_joined(reader: &mut Reader<'_>, switch: PartId, side: Side, case: CaseId
     Ok(if poles > legs { Vec::new() } else { joined })
 }
 
-/// Whether each outlet that it can feed has a residual-current device on the way.
+/// The outlets and appliances whose metal a fault can make live: each outlet, and each appliance of class I. Of an appliance
+/// that says no class it is not known, unless a residual-current device guards it anyway.
+fn exposed(reader: &mut Reader<'_>, walk: &Walk, case: CaseId) -> (Vec<PartId>, Gaps) {
+    let mut gaps = Gaps::default();
+    let met: Vec<PartId> = walk.terminals(reader).map(|(_, met)| met.thing).collect();
+    let mut exposed = Vec::new();
+    for thing in met {
+        if reader.build().part(thing).kind == kind::OUTLETS {
+            exposed.push(thing);
+            continue;
+        }
+        let Some(class) = fact_of(reader.build(), thing, "protective-class") else { continue };
+        match reader.need_word(thing, class, case) {
+            Ok("I") => exposed.push(thing),
+            Ok(_) => {}
+            Err(more) => {
+                if !matches!(super::shock::residual_on_way(reader, walk, thing, case), Ok(Some(_))) {
+                    gaps.add(&more);
+                }
+            }
+        }
+    }
+    (exposed, gaps)
+}
+
+/// Whether each outlet and each appliance of class I that it can feed has a residual-current device on the way.
 fn outlets_protected(reader: &mut Reader<'_>, supply: PartId, case: CaseId) -> Outcome {
     with_walk(reader, supply, s::OUTLETS_PROTECTED, |reader, walk| {
         let mut gaps = walk.gaps.clone();
-        for outlets in outlets_of(reader, walk) {
-            match super::shock::residual_on_way(reader, walk, outlets, case) {
+        let (exposed, unsettled) = exposed(reader, walk, case);
+        for thing in exposed {
+            match super::shock::residual_on_way(reader, walk, thing, case) {
                 Ok(Some(_)) => {}
                 Ok(None) => return Ok(Fact::Flag(false)),
                 Err(more) => gaps.add(&more),
             }
         }
+        gaps.add(&unsettled);
         if gaps.is_empty() { Ok(Fact::Flag(true)) } else { Err(gaps) }
     })
 }
@@ -241,9 +268,30 @@ pub fn rated_current(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Ou
     Ok(power / voltage / legs)
 }
 
+/// The current that it drives into a fault, A: as said, else its surge, else a multiple of what it is rated for.
 fn fault_current(reader: &mut Reader<'_>, supply: PartId, case: CaseId) -> Outcome {
     let thing = source(reader, supply);
+    let build = reader.build();
+    if let Some(said) = fact_of(build, thing, "fault-current")
+        && !reader.silent(thing, said)
+    {
+        return Ok(Fact::Number(reader.need(thing, said, case)?));
+    }
     let rated = rated_current(reader, thing, case)?;
+    if let (Some(surge), Some(power)) = (fact_of(build, thing, "surge"), fact_of(build, thing, "power"))
+        && !reader.silent(thing, surge)
+    {
+        let (surge, power) = both(reader.need(thing, surge, case), reader.need(thing, power, case))?;
+        let driven = rated * surge / power;
+        reader.step(|| {
+            let surge = super::show(surge, quantity::Dimension::POWER);
+            Step::assumed(
+                format!("its surge of {surge}: {}", amperes(driven)),
+                "what an inverter drives into a fault is about its surge (common practice)",
+            )
+        });
+        return Ok(Fact::Number(driven));
+    }
     reader.step(|| {
         Step::assumed(
             format!("{FAULT_MULTIPLE} × {} = {}", amperes(rated), amperes(FAULT_MULTIPLE * rated)),
@@ -258,8 +306,10 @@ fn opening_current(reader: &mut Reader<'_>, supply: PartId, case: CaseId) -> Out
     with_walk(reader, supply, s::OPENING_CURRENT, |reader, walk| {
         let mut most = 0.0_f64;
         let mut gaps = walk.gaps.clone();
-        for outlets in outlets_of(reader, walk) {
-            let terminal = Terminal { thing: outlets, side: Side::Input };
+        let (exposed, unsettled) = exposed(reader, walk, case);
+        gaps.add(&unsettled);
+        for thing in exposed {
+            let terminal = Terminal { thing, side: Side::Input };
             let Some(stop) = walk.stop_at(reader, terminal) else { continue };
             // The last breaker before the outlets is the one that a fault in what is plugged in has to open.
             let circuitry = reader.build().circuitry();
@@ -293,18 +343,25 @@ fn opens_at(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome<f6
 
 /// Whether a mains charger charges the battery of an inverter that can feed it.
 fn feeds_its_inverter(reader: &mut Reader<'_>, charger: PartId, _: CaseId) -> Outcome {
+    let side = |side: Side| Terminal { thing: charger, side };
+    reaches_own_battery(reader, side(Side::Input), side(Side::Output))
+}
+
+/// Whether an inverter can feed the terminal at which a thing takes alternating current, and hangs on the battery that the
+/// thing charges at its other one.
+pub fn reaches_own_battery(reader: &mut Reader<'_>, taking: Terminal, charging: Terminal) -> Outcome {
     let walks = reader.walks();
     let circuitry = reader.build().circuitry();
-    let group = |thing: PartId, side: Side| circuitry.node_of(thing, side).and_then(|node| circuitry.group.get(node));
+    let group = |met: Terminal| circuitry.node_of(met.thing, met.side).and_then(|node| circuitry.group.get(node));
     let mut gaps = unread_sources(reader);
     for walk in walks.iter() {
         let inverter = walk.supply.source.thing;
         if !matches!(reader.build().part(inverter).kind, kind::INVERTER | kind::INVERTER_CHARGER) {
             continue;
         }
-        let own = group(charger, Side::Output);
-        let fed = walk.stop_at(reader, Terminal { thing: charger, side: Side::Input }).is_some();
-        if own.is_some() && own == group(inverter, Side::Input) {
+        let own = group(charging);
+        let fed = walk.stop_at(reader, taking).is_some();
+        if own.is_some() && own == group(Terminal { thing: inverter, side: Side::Input }) {
             if fed {
                 return Ok(Fact::Flag(true));
             }
@@ -329,8 +386,12 @@ pub fn unread_sources(reader: &Reader<'_>) -> Gaps {
 
 /// The supplies that can feed a thing, each with its walk's stop.
 pub fn supplies_of(reader: &mut Reader<'_>, thing: PartId) -> Outcome<Vec<(usize, usize)>> {
+    supplies_at(reader, Terminal { thing, side: Side::Input })
+}
+
+/// The supplies that can feed a terminal, each with its walk's stop.
+pub fn supplies_at(reader: &mut Reader<'_>, terminal: Terminal) -> Outcome<Vec<(usize, usize)>> {
     let walks = reader.walks();
-    let terminal = Terminal { thing, side: Side::Input };
     let mut found = Vec::new();
     let mut gaps = unread_sources(reader);
     for (number, walk) in walks.iter().enumerate() {

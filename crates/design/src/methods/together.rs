@@ -30,6 +30,9 @@ pub fn bindings() -> Bindings {
         (t::INVERTER_RATING, Method::Each(inverter_rating)),
         (t::STARTING_POWER, Method::Each(starting_power)),
         (t::INVERTER_SURGE, Method::Each(inverter_surge)),
+        (t::ON_SUPPORT, Method::Each(on_support)),
+        (t::HOURS_CURRENT, Method::Each(hours_current)),
+        (t::SUPPORT_LIMIT, Method::Each(support_limit)),
     ]
 }
 
@@ -42,6 +45,8 @@ struct Member {
     thing: PartId,
     terminal: Terminal,
     on: On,
+    /// The inverter-charger on the way that adds to a weak supply; the thing itself where it is one.
+    helped: Option<PartId>,
 }
 
 /// The things of a set.
@@ -60,12 +65,32 @@ fn members(reader: &mut Reader<'_>, walk: &Walk, set: PartId, case: CaseId) -> O
         let sides = [Side::Input, Side::Supply(0)].map(|side| Terminal { thing, side });
         let found = sides.into_iter().find_map(|terminal| Some((walk.stop_at(reader, terminal)?, terminal)));
         let Some((stop, terminal)) = found else { continue };
-        match walk.legs(reader, stop, case) {
-            Ok((on, _)) => members.push(Member { thing, terminal, on }),
+        match both(walk.legs(reader, stop, case), helper(reader, walk, stop, terminal, case)) {
+            Ok(((on, _), helped)) => members.push(Member { thing, terminal, on, helped }),
             Err(more) => gaps.add(&more),
         }
     }
     if gaps.is_empty() { Ok(members) } else { Err(gaps) }
+}
+
+/// The inverter-charger nearest to the source through which it feeds a terminal, where that one adds to a weak supply.
+fn helper(
+    reader: &mut Reader<'_>,
+    walk: &Walk,
+    stop: usize,
+    terminal: Terminal,
+    case: CaseId,
+) -> Outcome<Option<PartId>> {
+    let is_one = |thing: &PartId| reader.build().part(*thing).kind == kind::INVERTER_CHARGER;
+    let own = matches!(terminal.side, Side::Supply(_)).then_some(terminal.thing);
+    let on_way: Vec<PartId> = own.into_iter().chain(walk.passed(stop)).filter(is_one).collect();
+    let mut helper = None;
+    for thing in on_way {
+        if reader.need_flag(thing, f::inverter_charger::SUPPORTS, case)? {
+            helper = Some(thing);
+        }
+    }
+    Ok(helper)
 }
 
 /// The walks from sources of these kinds that feed anything of a set.
@@ -129,7 +154,8 @@ fn load_flag(reader: &mut Reader<'_>, thing: PartId, name: &str, case: CaseId) -
     fact_of(reader.build(), thing, name).map_or(Ok(false), |fact| reader.need_flag(thing, fact, case))
 }
 
-/// The current that members take on the leg that carries more, A; `counted` says how much of each member's counts.
+/// The current that members take on the leg that carries more, A; `counted` says how much of each member's counts. What stands
+/// behind an inverter-charger that adds to the supply takes no more from it than that is set to.
 fn on_fuller_leg(
     reader: &mut Reader<'_>,
     walk: &Walk,
@@ -137,21 +163,43 @@ fn on_fuller_leg(
     case: CaseId,
     counted: fn(&mut Reader<'_>, PartId, CaseId) -> Outcome<f64>,
 ) -> Outcome<f64> {
-    let mut legs = [0.0; 2];
+    let mut groups: Vec<(Option<PartId>, [f64; 2])> = Vec::new();
     let mut gaps = Gaps::default();
     for member in members(reader, walk, set, case)? {
         match both(running(reader, walk, &member, case), counted(reader, member.thing, case)) {
             Ok((current, factor)) => {
                 let title = reader.build().part(member.thing).title.clone();
                 reader.step(|| Step::of(format!("{title}: {}", amperes(current * factor))));
-                let [one, two] = &mut legs;
-                *one += if member.on == On::Two { 0.0 } else { current * factor };
-                *two += if member.on == On::One { 0.0 } else { current * factor };
+                let place = groups.iter().position(|(helper, _)| *helper == member.helped).unwrap_or_else(|| {
+                    groups.push((member.helped, [0.0; 2]));
+                    groups.len() - 1
+                });
+                if let Some((_, legs)) = groups.get_mut(place) {
+                    member.on.add(legs, current * factor);
+                }
             }
             Err(more) => gaps.add(&more),
         }
     }
-    let [one, two] = legs;
+    let [mut one, mut two] = [0.0; 2];
+    for (helper, [first, second]) in groups {
+        let limit = match helper {
+            Some(helper) => reader.need(helper, f::inverter_charger::INPUT_LIMIT, case),
+            None => Ok(f64::INFINITY),
+        };
+        match limit {
+            Ok(limit) => {
+                if let (true, Some(helper)) = (first.max(second) > limit, helper) {
+                    let title = reader.build().part(helper).title.clone();
+                    reader
+                        .step(|| Step::of(format!("{title} takes no more than {} and adds the rest", amperes(limit))));
+                }
+                one += first.min(limit);
+                two += second.min(limit);
+            }
+            Err(more) => gaps.add(&more),
+        }
+    }
     if gaps.is_empty() { Ok(one.max(two)) } else { Err(gaps) }
 }
 
@@ -234,39 +282,73 @@ fn generator_rating(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outco
     rating(reader, set, GENERATORS, case)
 }
 
-/// The apparent power that a set takes from an inverter, VA: current × voltage of each leg that a member is joined to.
-fn apparent(reader: &mut Reader<'_>, walk: &Walk, member: &Member, current: f64, case: CaseId) -> Outcome<f64> {
-    let legs = match fact_of(reader.build(), member.thing, "legs") {
-        Some(legs) => reader.need(member.thing, legs, case)?,
-        None => 1.0,
-    };
-    Ok(current * legs * voltage(reader, walk, case)?)
+/// What a member takes from an inverter on each leg that it is on, VA: while it runs, and how much more while it starts.
+struct Load {
+    on: On,
+    runs: f64,
+    more: f64,
 }
 
-/// The running powers of the members that a walk feeds, and how much more each takes while it starts, VA.
-fn powers(reader: &mut Reader<'_>, walk: &Walk, set: PartId, starts: bool, case: CaseId) -> Outcome<Vec<(f64, f64)>> {
-    let mut powers = Vec::new();
+/// The voltage between the legs that a member is joined to, over that of one.
+fn spans(reader: &mut Reader<'_>, walk: &Walk, member: &Member, case: CaseId) -> Outcome<f64> {
+    // On two legs each of them carries its part; of one that is all there is.
+    match fact_of(reader.build(), member.thing, "legs") {
+        Some(fact) if super::legs::of_source(reader, walk.supply.source, case)? <= 1.0 => {
+            reader.need(member.thing, fact, case)
+        }
+        _ => Ok(1.0),
+    }
+}
+
+/// What the members that a walk feeds take on each leg.
+fn loads(reader: &mut Reader<'_>, walk: &Walk, set: PartId, starts: bool, case: CaseId) -> Outcome<Vec<Load>> {
+    let mut loads = Vec::new();
     let mut gaps = Gaps::default();
     for member in members(reader, walk, set, case)? {
-        let power = running(reader, walk, &member, case).and_then(|current| {
+        let taken = running(reader, walk, &member, case).and_then(|current| {
             let more = if starts { (start(reader, &member, current, case)? - current).max(0.0) } else { 0.0 };
-            both(apparent(reader, walk, &member, current, case), apparent(reader, walk, &member, more, case))
+            let volts = both(voltage(reader, walk, case), spans(reader, walk, &member, case))?;
+            Ok((current * volts.0 * volts.1, more * volts.0 * volts.1))
         });
-        match power {
+        match taken {
             Ok((runs, more)) => {
                 let title = reader.build().part(member.thing).title.clone();
                 let in_words = |power: f64| super::show(power, quantity::Dimension::POWER);
+                let on = member.on.in_words();
                 reader.step(|| {
                     let starting =
                         if more > 0.0 { format!(", starting {}", in_words(runs + more)) } else { String::new() };
-                    Step::of(format!("{title}: {}{starting}", in_words(runs)))
+                    Step::of(format!("{title}{on}: {}{starting}", in_words(runs)))
                 });
-                powers.push((runs, more));
+                loads.push(Load { on: member.on, runs, more });
             }
             Err(more) => gaps.add(&more),
         }
     }
-    if gaps.is_empty() { Ok(powers) } else { Err(gaps) }
+    if gaps.is_empty() { Ok(loads) } else { Err(gaps) }
+}
+
+/// The power that an inverter must be able to give for these loads, VA: on the leg that carries more, with the largest start
+/// there on top, times its legs, since it gives each of them an equal part of its rating.
+fn asked(reader: &mut Reader<'_>, walk: &Walk, loads: &[Load], case: CaseId) -> Outcome<f64> {
+    let legs = super::legs::of_source(reader, walk.supply.source, case)?.max(1.0);
+    let (mut runs, mut more) = ([0.0; 2], [0.0_f64; 2]);
+    for load in loads {
+        load.on.add(&mut runs, load.runs);
+        let mut own = [0.0; 2];
+        load.on.add(&mut own, load.more);
+        for (most, own) in more.iter_mut().zip(own) {
+            *most = most.max(own);
+        }
+    }
+    let fuller = runs.iter().zip(more).map(|(runs, more)| runs + more).fold(0.0, f64::max);
+    if legs > 1.0 {
+        reader.step(|| {
+            let fuller = super::show(fuller, quantity::Dimension::POWER);
+            Step::of(format!("the fuller of {legs} legs carries {fuller}, and each gives an equal part"))
+        });
+    }
+    Ok(fuller * legs)
 }
 
 /// The current of a member while it starts, A: as said; of a motor nothing else will do.
@@ -300,7 +382,7 @@ fn inverter_fact(reader: &mut Reader<'_>, walk: &Walk, facts: [FactId; 2], case:
 
 fn continuous(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome<(f64, f64)> {
     fullest(reader, set, INVERTERS, |reader, walk| {
-        let takes = powers(reader, walk, set, false, case).map(|powers| powers.iter().map(|(runs, _)| runs).sum());
+        let takes = loads(reader, walk, set, false, case).and_then(|loads| asked(reader, walk, &loads, case));
         both(takes, rated_power(reader, walk, case))
     })
 }
@@ -308,10 +390,7 @@ fn continuous(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome<(f6
 /// The running sum, with the largest start on top, and what the inverter gives for a moment.
 fn momentary(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome<(f64, f64)> {
     fullest(reader, set, INVERTERS, |reader, walk| {
-        let takes = powers(reader, walk, set, true, case).map(|powers| {
-            let runs: f64 = powers.iter().map(|(runs, _)| runs).sum();
-            runs + powers.iter().map(|(_, more)| *more).fold(0.0, f64::max)
-        });
+        let takes = loads(reader, walk, set, true, case).and_then(|loads| asked(reader, walk, &loads, case));
         both(takes, inverter_fact(reader, walk, [f::inverter::SURGE, f::inverter_charger::SURGE], case))
     })
 }
@@ -330,4 +409,72 @@ fn starting_power(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome
 
 fn inverter_surge(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Number(momentary(reader, set, case)?.1))
+}
+
+/// The inverter-chargers that add to a supply which feeds a set through them, each with the number of the walk.
+fn helpers(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome<Vec<(usize, PartId)>> {
+    let kinds: Vec<PartKind> = SHORES.iter().chain(GENERATORS).copied().collect();
+    let walks = reader.walks();
+    let mut found: Vec<(usize, PartId)> = Vec::new();
+    for number in feeding(reader, set, &kinds)? {
+        let Some(walk) = walks.get(number) else { continue };
+        for member in members(reader, walk, set, case)? {
+            if let Some(helper) = member.helped.filter(|helper| *helper != member.thing)
+                && !found.contains(&(number, helper))
+            {
+                found.push((number, helper));
+            }
+        }
+    }
+    Ok(found)
+}
+
+fn on_support(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(!helpers(reader, set, case)?.is_empty()))
+}
+
+/// What runs for hours behind the inverter-charger of which it asks the largest part, and what that takes at most, A.
+fn for_hours(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome<(f64, f64)> {
+    let walks = reader.walks();
+    let mut fullest: Option<(f64, f64)> = None;
+    let mut gaps = Gaps::default();
+    for (number, helper) in helpers(reader, set, case)? {
+        let Some(walk) = walks.get(number) else { continue };
+        let mut legs = [0.0; 2];
+        for member in members(reader, walk, set, case)? {
+            if member.helped != Some(helper) || member.thing == helper {
+                continue;
+            }
+            match both(load_flag(reader, member.thing, "continuous", case), running(reader, walk, &member, case)) {
+                Ok((true, current)) => {
+                    let title = reader.build().part(member.thing).title.clone();
+                    reader.step(|| Step::of(format!("{title} runs for hours: {}", amperes(current))));
+                    member.on.add(&mut legs, current);
+                }
+                Ok((false, _)) => {}
+                Err(more) => gaps.add(&more),
+            }
+        }
+        let [one, two] = legs;
+        match reader.need(helper, f::inverter_charger::INPUT_LIMIT, case) {
+            Ok(limit) if fullest.is_none_or(|(most, of)| one.max(two) * of > most * limit) => {
+                fullest = Some((one.max(two), limit));
+            }
+            Ok(_) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    match fullest {
+        _ if !gaps.is_empty() => Err(gaps),
+        Some(fullest) => Ok(fullest),
+        None => super::no_solution(set, t::HOURS_CURRENT),
+    }
+}
+
+fn hours_current(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Number(for_hours(reader, set, case)?.0))
+}
+
+fn support_limit(reader: &mut Reader<'_>, set: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Number(for_hours(reader, set, case)?.1))
 }

@@ -14,6 +14,7 @@ use vocabulary::{fact as f, kind};
 pub fn bindings() -> Bindings {
     vec![
         (f::transfer_switch::PASSES, Method::Each(passes)),
+        (f::inverter_charger::PASSES, Method::Each(passes)),
         (f::transfer_switch::SUPPLY_VOLTAGE, Method::Each(supply_voltage)),
         (f::transfer_switch::SUPPLY_LEGS, Method::Each(supply_legs)),
     ]
@@ -44,7 +45,7 @@ pub fn with_what_is_passed_on(reader: &Reader<'_>, nodes: &[usize]) -> Vec<usize
     all
 }
 
-/// The sources at the supplies of a transfer switch, each with the node of the supply and its own.
+/// The sources at the supplies of a transfer switch or an inverter-charger, each with the node of the supply and its own.
 fn supplies(reader: &Reader<'_>, switch: PartId) -> Vec<(usize, usize, Terminal)> {
     let circuitry = reader.build().circuitry();
     let mut all = Vec::new();

@@ -46,9 +46,12 @@ pub fn heaters(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Parts(every(reader, &[kind::HEATER])))
 }
 
+/// The kinds that may burn fuel.
+const FLAMES: [PartKind; 4] = [kind::HEATER, kind::COOKER, kind::GENERATOR, kind::ABSORPTION_FRIDGE];
+
 /// Everything aboard that burns fuel.
 pub fn burners(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let all = every(reader, &[kind::HEATER, kind::COOKER, kind::GENERATOR]);
+    let all = every(reader, &FLAMES);
     let mut burning = Vec::new();
     let mut gaps = Gaps::default();
     for &part in all.members.iter() {
@@ -61,18 +64,19 @@ pub fn burners(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     Ok(super::parts(burning, all.complete && gaps.is_empty()))
 }
 
-/// Whether a heater, cooker or generator burns fuel.
+/// Whether one of these burns fuel.
 fn burns(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<bool> {
     match reader.build().part(part).kind {
         kind::HEATER => Ok(reader.need_word(part, f::heater::FUEL, case)? != "none"),
         kind::COOKER => Ok(reader.need_word(part, f::cooker::FUEL, case)? != "none"),
+        kind::ABSORPTION_FRIDGE => Ok(reader.need_word(part, f::absorption_fridge::FUEL, case)? != "none"),
         _ => Ok(true),
     }
 }
 
 /// Whether anything aboard burns fuel.
 pub fn burns_fuel(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let all = every(reader, &[kind::HEATER, kind::COOKER, kind::GENERATOR]);
+    let all = every(reader, &FLAMES);
     let mut gaps = Gaps::default();
     for &part in all.members.iter() {
         match burns(reader, part, case) {

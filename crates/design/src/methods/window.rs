@@ -1,16 +1,15 @@
-//! The window in which the rating of a protective device must lie, what surely opens it, and how it is made.
+//! The window in which the rating of a protective device must lie, and how it is made.
 
 use super::device::{fed_ends, places, written};
-use super::drop::{from_end, is_battery};
 use super::run::{number, run};
-use super::{amperes, doubt, fact_of, no_solution, ohms, sum, volts};
+use super::{amperes, doubt, fact_of, no_solution};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::Terminal;
 use crate::fact::{Fact, Outcome};
-use crate::known::{CaseId, Gap, Gaps, PartId};
+use crate::known::{CaseId, Gaps, PartId};
 use crate::reader::Reader;
 use crate::working::Step;
-use calc::{BreakerCurve, Citation, DeviceClass};
+use calc::{Citation, DeviceClass};
 use vocabulary::{FactId, fact as f, kind};
 
 /// The facts of this subject.
@@ -24,9 +23,6 @@ pub fn bindings() -> Bindings {
         (f::device::LARGEST_FITTING, Each(largest_fitting)),
         (f::device::LARGEST_ALLOWED, Each(largest_allowed)),
         (f::device::MOTOR_PROOF, Each(motor_proof)),
-        (f::device::OPENING_KNOWN, Each(opening_known)),
-        (f::device::OPENING_CURRENT, Each(opening_current)),
-        (f::device::SMALLEST_FAULT_CURRENT, Each(smallest_fault_current)),
     ]
 }
 
@@ -181,71 +177,4 @@ pub(super) fn class(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outc
         }
     }
     Ok(None)
-}
-
-/// The multiple of its rating at which a device surely opens, when there is one.
-fn multiple(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<Option<(f64, &'static Citation)>> {
-    let Some(class) = class(reader, part, case)? else { return Ok(None) };
-    let from = written(reader, part);
-    let curve = match fact_of(reader.build(), from, "curve") {
-        Some(curve) if !reader.silent(from, curve) => BreakerCurve::from_word(reader.need_word(from, curve, case)?),
-        _ => None,
-    };
-    Ok(calc::opening_multiple(class, curve))
-}
-
-/// Whether it is known at which current a device surely opens, and a battery drives its fault current.
-fn opening_known(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let run = run(reader, part, f::device::OPENING_KNOWN)?;
-    if run.alternating || multiple(reader, part, case)?.is_none() {
-        return Ok(Fact::Flag(false));
-    }
-    let index = number(reader, part);
-    for end in fed_ends(reader, run, case)? {
-        if from_end(reader.build(), index, end, is_battery).is_some() {
-            return Ok(Fact::Flag(true));
-        }
-    }
-    Ok(Fact::Flag(false))
-}
-
-/// The current at which a device surely opens within ten seconds, A.
-fn opening_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let Some((multiple, citation)) = multiple(reader, part, case)? else {
-        return no_solution(part, f::device::OPENING_CURRENT);
-    };
-    let rating = reader.need(part, f::device::RATING, case)?;
-    let opening = multiple * rating;
-    reader.step(|| Step::cited(format!("{multiple} × {} = {}", amperes(rating), amperes(opening)), citation));
-    Ok(Fact::Number(opening))
-}
-
-/// The current of a dead short at the end of the run of a device, A: empty battery, hot copper, one battery alone; the least
-/// of the ends from which a battery drives it.
-fn smallest_fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let fact = f::device::SMALLEST_FAULT_CURRENT;
-    let run = run(reader, part, fact)?;
-    let index = number(reader, part);
-    let mut least: Option<f64> = None;
-    for end in fed_ends(reader, run, case)? {
-        let Some((way, battery)) = from_end(reader.build(), index, end, is_battery) else { continue };
-        let resistances: Vec<_> =
-            way.iter().chain([&run.part]).map(|run| reader.need(*run, f::run::HOT_RESISTANCE, case)).collect();
-        let voltage = reader.need(battery.thing, f::battery::LOWEST_VOLTAGE, case);
-        let inside = reader.need(battery.thing, f::battery::RESISTANCE_AT_MOST, case);
-        let ((voltage, inside), copper) =
-            super::battery::both(super::battery::both(voltage, inside), sum(resistances))?;
-        let Some(current) = calc::smallest_fault_current(voltage, inside, copper) else {
-            return no_solution(part, fact);
-        };
-        reader.step(|| {
-            let (voltage, inside, copper) = (volts(voltage), ohms(inside), ohms(copper));
-            Step::of(format!("{voltage} ÷ ({inside} in the battery + {copper} hot copper) = {}", amperes(current)))
-        });
-        least = Some(least.map_or(current, |least: f64| least.min(current)));
-    }
-    match least {
-        Some(least) => Ok(Fact::Number(least)),
-        None => Err(Gaps::one(Gap::Absent(crate::part::Build::ROOT, kind::BATTERY))),
-    }
 }

@@ -28,8 +28,8 @@ async fn budgets_stand_above_what_has_them() {
             "bramble.build.kdl",
             vec![
                 ("build Bramble", "danger 0, warning 0, caution 0, notice 0, undecided 0"),
-                ("build Bramble", "1.4 kWh a day, batteries last 2.1 d"),
-                ("panel \"dc", "design current 17.1 A of 100 A"),
+                ("build Bramble", "1.4 kWh a day, batteries last 2.3 d"),
+                ("panel \"dc", "design current 16.1 A of 100 A"),
                 ("ac-board \"ac", "design current 13.5 A of 16 A"),
             ],
         ),
@@ -37,7 +37,7 @@ async fn budgets_stand_above_what_has_them() {
             "juniper.build.kdl",
             vec![
                 ("build Juniper", "danger 0, warning 0, caution 0, notice 0, undecided 0"),
-                ("build Juniper", "1.85 kWh a day, batteries last 3.5 d"),
+                ("build Juniper", "1.85 kWh a day, batteries last 4.0 d"),
                 ("panel \"dc", "design current 25.0 A of 100 A"),
                 ("ac-board \"main", "leg one 45.5 A, leg two 27.5 A of 50 A"),
                 ("ac-board \"inverter", "design current 14.0 A of 30 A"),

@@ -35,8 +35,8 @@ circuit lamp from=bar to=lamp {
     wire size="1.5 mm2" one-way="3 m"
 }
 circuit "panel feed" from=bar to=panel {
-    fuse rating="40 A" class=T
-    wire size="10 mm2" one-way="1 m"
+    fuse rating="60 A" class=T
+    wire size="16 mm2" one-way="1 m"
 }
 panel panel rating="60 A" negative=negative fuse-class=cylindrical device-voltage="60 V" interrupting="10 kA" {
     way 1 fridge fuse="10 A" wire="2.5 mm2" one-way="2 m"

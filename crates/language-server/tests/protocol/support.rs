@@ -31,8 +31,6 @@ pub struct Client {
     next: u64,
     /// What came from the server and was not asked for, in order.
     pub told: Vec<Value>,
-    /// Whether it is right that the client is asked to ask again, whenever.
-    refreshes: bool,
     /// The newest diagnostics of each text.
     pub shown: BTreeMap<String, Value>,
     settled: watch::Receiver<u64>,
@@ -125,7 +123,6 @@ impl Client {
             buffer: Vec::new(),
             next: 0,
             told: Vec::new(),
-            refreshes: false,
             shown: BTreeMap::new(),
             settled,
             changes: 0,
@@ -296,25 +293,28 @@ impl Client {
             .collect()
     }
 
-    /// Ends like [`Client::finish`], where the server may still ask the client to ask again: such a request is its own task's, and
-    /// comes when it comes.
-    pub async fn finish_while_refreshed(mut self) {
-        self.refreshes = true;
-        self.finish().await;
+    /// Ends the server in good order, and fails if it said anything that no test looked at.
+    pub async fn finish(self) {
+        assert_eq!(self.end().await, Vec::<Value>::new(), "nobody looked at this");
     }
 
-    /// Ends the server in good order, and fails if it said anything that no test looked at.
-    pub async fn finish(mut self) {
+    /// Ends like [`Client::finish`], where the server may still ask the client to ask again: such a request is its own task's, and
+    /// comes when it comes.
+    pub async fn finish_while_refreshed(self) {
+        let mut unread = self.end().await;
+        unread.retain(|message| !message["method"].as_str().unwrap_or_default().ends_with("/refresh"));
+        assert_eq!(unread, Vec::<Value>::new(), "nobody looked at this");
+    }
+
+    /// Ends the server in good order; gives what it said and no test looked at.
+    async fn end(mut self) -> Vec<Value> {
         self.settle().await;
         self.request("shutdown", Value::Null).await;
         self.send(json!({ "jsonrpc": "2.0", "method": "exit" })).await;
         // The line stays open: the server must end all the same.
         tokio::time::timeout(STUCK, &mut self.server).await.expect("the server ends").unwrap();
-        let refreshes = self.refreshes;
-        let looked_at =
-            |method: &str| method == "textDocument/publishDiagnostics" || (refreshes && method.ends_with("/refresh"));
-        let unread = self.told.iter().filter(|message| !looked_at(message["method"].as_str().unwrap_or_default()));
-        assert_eq!(unread.collect::<Vec<_>>(), Vec::<&Value>::new(), "nobody looked at this");
+        self.told.retain(|message| message["method"] != "textDocument/publishDiagnostics");
+        self.told
     }
 }
 

@@ -3,6 +3,7 @@
 //! Lengths are those on paper of size A3. A label knows the box that its text fills, reckoned wide, so that a test can see
 //! that none lies over another.
 
+mod charge;
 mod plan;
 mod single_line;
 mod spread;
@@ -147,6 +148,9 @@ pub fn all(desk: &mut Desk<'_, '_>) -> (Vec<Drawing>, Vec<LeftOut>) {
         left_out.push(out(crate::words::drawings::SINGLE_LINE, crate::words::drawings::NO_CIRCUIT));
     }
     drawings.extend(single);
+    let (curves, more) = charge::drawings(desk);
+    drawings.extend(curves);
+    left_out.extend(more);
     for view in plan::View::ALL {
         match plan::drawing(desk, view) {
             Some(drawing) => drawings.push(drawing),

@@ -1,4 +1,4 @@
-//! The load and energy budget: daily sums.
+//! The load and energy budget: what takes energy in a day, by season and bank of batteries.
 
 use super::{Made, made, table, under};
 use crate::desk::Desk;
@@ -6,104 +6,103 @@ use crate::head::Head;
 use crate::sheet::{Cell, Column, Kind, Row, RowKind, Value, column};
 use crate::system::System;
 use crate::words::{column as heading, energy as words};
-use design::{Build, CaseId, Fact, PartId};
-use quantity::{Dimension, Quantity};
-use vocabulary::{FactId, fact::build as f};
-
-/// The case that always exists: the energy of a day has no cases.
-const CASE: CaseId = CaseId(0);
-
-/// Seconds in a day: a duty is a share of it.
-const DAY: f64 = 86_400.0;
+use design::{CaseId, EnergyShare, Fact, PartId};
+use quantity::Dimension;
+use vocabulary::{Axes, fact::week as w, kind};
 
 const COLUMNS: &[Column] = &[
     column("load", words::LOAD, Kind::Part),
     column("power", heading::POWER, Kind::Quantity(Dimension::POWER)),
     column("current", words::CURRENT, Kind::Quantity(Dimension::CURRENT)),
     column("on-in-a-day", words::HOURS, Kind::Quantity(Dimension::TIME)),
+    column("when", words::WHEN, Kind::Text),
     column("taken-in-a-day", words::TAKEN, Kind::Quantity(Dimension::ENERGY)),
-    column("result", words::RESULTS, Kind::Quantity(Dimension::TIME)),
 ];
 
-/// What each load takes, what the batteries hold, what comes back.
+/// One design week in one season.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Season {
+    /// The week.
+    pub week: PartId,
+    /// Its place among the weeks, from 0.
+    pub bank: usize,
+    /// The case of its climate.
+    pub case: CaseId,
+    /// What it is called: the season, and the batteries where there are several banks.
+    pub title: String,
+}
+
+/// The design weeks of the build, each in each of its seasons.
+pub fn seasons(desk: &mut Desk<'_, '_>) -> Vec<Season> {
+    let weeks = desk.of_kind(kind::WEEK);
+    let mut seasons = Vec::new();
+    for (bank, &week) in weeks.iter().enumerate() {
+        for case in desk.reader.cases_among(Axes::CLIMATE) {
+            let climate = desk.reader.cases().climate(case).to_owned();
+            let mut title =
+                if climate.is_empty() { words::ANY_SEASON.to_owned() } else { report::sentence_start(&climate) };
+            if weeks.len() > 1 {
+                let batteries = desk.fact_in(week, w::BATTERIES, case);
+                title = format!("{title}, {}", crate::show::shown(&batteries, desk.review.units));
+            }
+            seasons.push(Season { week, bank, case, title });
+        }
+    }
+    seasons
+}
+
+/// What each load takes, and the sum of each season.
 pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet = table("energy", words::TITLE, words::PURPOSE, COLUMNS);
-    let shares = desk.reader.energy_shares(CASE);
-    if shares.is_empty() {
-        return Made::Nothing(words::TITLE, words::NOTHING);
+    for season in seasons(desk) {
+        let shares = desk.reader.energy_shares(season.week, season.case).unwrap_or_default();
+        for share in &shares {
+            let row = share_row(desk, share);
+            sheet.rows.push(under(&season.title, row));
+        }
+        if shares.is_empty() {
+            continue;
+        }
+        let sum = desk.fact_in(season.week, w::ENERGY_A_DAY, season.case);
+        let cells = vec![Cell::text(words::SUM), Cell::empty(), Cell::empty(), Cell::empty(), Cell::empty(), sum];
+        let row = Row { kind: RowKind::Total, ..desk.plain(System::Direct, cells) };
+        sheet.rows.push(under(&season.title, row));
+        for source in sources(desk, &season) {
+            if !sheet.sources.contains(&source) {
+                sheet.sources.push(source);
+            }
+        }
     }
-    for share in &shares {
-        let taken = match &share.taken {
-            Ok(energy) => Cell::quantity(*energy, Dimension::ENERGY),
-            Err(gaps) => desk.unknown(gaps),
-        };
-        let row = if share.idle { idle(desk, share.part, taken) } else { load(desk, share.part, taken) };
-        sheet.rows.push(row);
-    }
-    for (title, fact) in [
-        (words::SUM, f::ENERGY_A_DAY),
-        (words::USABLE, f::USABLE_ENERGY),
-        (words::HARVEST, f::HARVEST_A_DAY),
-        (words::AUTONOMY, f::AUTONOMY),
-        (words::ASKED, f::OFF_GRID),
-    ] {
-        let row = total(desk, title, fact);
-        sheet.rows.push(row);
-    }
-    sheet.notes = vec![words::NOTE.to_owned(), words::NOTE_DAILY.to_owned()];
-    sheet.sources = sources(desk);
+    sheet.notes = vec![words::NOTE.to_owned(), words::NOTE_IDLE.to_owned()];
     made(sheet, words::NOTHING)
 }
 
-fn load(desk: &mut Desk<'_, '_>, load: PartId, taken: Cell) -> Row {
-    let cells = vec![
-        desk.part(load),
-        desk.said(load, "power"),
-        desk.said(load, "current"),
-        hours(desk.fact_named(load, "duty")),
-        taken,
-        Cell::empty(),
-    ];
-    under(words::LOADS, desk.row(load, cells))
-}
-
-fn idle(desk: &mut Desk<'_, '_>, inverter: PartId, taken: Cell) -> Row {
-    let cells = vec![
-        desk.part(inverter),
-        desk.said(inverter, "idle"),
-        Cell::empty(),
-        hours(desk.fact_named(inverter, "on")),
-        taken,
-        Cell::empty(),
-    ];
-    under(words::IDLE, desk.row(inverter, cells))
-}
-
-/// A share of the day as hours.
-fn hours(cell: Cell) -> Cell {
-    match cell.value {
-        Value::Quantity(share) => Cell {
-            value: Value::Quantity(Quantity { value: share.value * DAY, dimension: Dimension::TIME, currency: None }),
-            ..cell
-        },
-        _ => cell,
+fn share_row(desk: &mut Desk<'_, '_>, share: &EnergyShare) -> Row {
+    let taken = match &share.taken {
+        Ok(energy) => Cell::quantity(*energy, Dimension::ENERGY),
+        Err(gaps) => desk.unknown(gaps),
+    };
+    let on = share.seconds.map_or_else(Cell::empty, |seconds| Cell::quantity(seconds, Dimension::TIME));
+    let part = share.part;
+    let (power, current) = if share.idle { ("idle", "") } else { ("power", "current") };
+    let mut power = desk.said(part, power);
+    let current = desk.said(part, current);
+    if let (true, true, Some(watts)) = (power.is_empty(), current.is_empty(), share.watts) {
+        // What nobody wrote is reckoned from the size of the inverter.
+        power = Cell { assumed: true, ..Cell::quantity(watts, Dimension::POWER) };
     }
-}
-
-fn total(desk: &mut Desk<'_, '_>, title: &str, fact: FactId) -> Row {
-    let cell = desk.fact(Build::ROOT, fact);
-    let is_time = vocabulary::fact_spec(fact).kind == vocabulary::FactKind::Quantity(Dimension::TIME);
-    let (energy, time) = if is_time { (Cell::empty(), cell) } else { (cell, Cell::empty()) };
-    let cells = vec![Cell::text(title), Cell::empty(), Cell::empty(), Cell::empty(), energy, time];
-    Row { kind: RowKind::Total, group: words::RESULTS.to_owned(), ..desk.plain(System::Direct, cells) }
+    let when = if share.idle { Cell::text(words::IDLE) } else { desk.said(part, "when") };
+    let cells = vec![desk.part(part), power, current, on, when, taken];
+    let row = desk.row(part, cells);
+    if matches!(row.cells[0].value, Value::Empty) { desk.plain(System::Direct, row.cells) } else { row }
 }
 
 /// What the sums rest on, from their working.
-fn sources(desk: &mut Desk<'_, '_>) -> Vec<String> {
+fn sources(desk: &mut Desk<'_, '_>, season: &Season) -> Vec<String> {
     let mut sources = Vec::new();
-    for fact in [f::ENERGY_A_DAY, f::HARVEST_A_DAY] {
-        if matches!(desk.reader.fact(Build::ROOT, fact, CASE), Ok(Fact::Number(_))) {
-            for step in desk.reader.working(Build::ROOT, fact, CASE).steps {
+    for fact in [w::ENERGY_A_DAY, w::SUN_A_DAY, w::USABLE_ENERGY] {
+        if matches!(desk.reader.fact(season.week, fact, season.case), Ok(Fact::Number(_))) {
+            for step in desk.reader.working(season.week, fact, season.case).steps {
                 if let Some(source) = step.source.filter(|source| !sources.contains(source)) {
                     sources.push(source);
                 }

@@ -6,8 +6,9 @@ use crate::head::Head;
 use crate::sheet::{Cell, Column, Kind, Row, RowKind, Value, column};
 use crate::system::System;
 use crate::words::{column as heading, materials as words};
-use design::PartId;
+use design::{Build, PartId};
 use quantity::{Currency, Dimension, Quantity};
+use vocabulary::{fact::build as b, kind};
 
 const COLUMNS: &[Column] = &[
     column("part", heading::PART, Kind::Part),
@@ -18,14 +19,23 @@ const COLUMNS: &[Column] = &[
     column("supplier", words::SUPPLIER, Kind::Text),
     column("part-number", words::PART_NUMBER, Kind::Text),
     column("cost", words::COST, Kind::Quantity(Dimension::MONEY)),
+    column("waste", words::WASTE, Kind::Quantity(Dimension::RATIO)),
+    column("hours", words::HOURS, Kind::Quantity(Dimension::TIME)),
     column("mass", heading::MASS, Kind::Quantity(Dimension::MASS)),
     column("mass-from", words::MASS_FROM, Kind::Text),
     column("status", words::STATUS, Kind::ByHand),
 ];
 
+/// Where costs, hours of work and what is filled in stand among the columns.
+const COST: usize = 7;
+const HOURS: usize = 9;
+const STATUS: usize = 12;
+
 /// The properties that stand in columns of their own or say nothing to a buyer.
-const ELSEWHERE: [&str; 14] = [
+const ELSEWHERE: [&str; 16] = [
     "cost",
+    "waste",
+    "hours",
     "supplier",
     "part-number",
     "mass",
@@ -47,8 +57,12 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sums: Vec<(Option<Currency>, f64)> = Vec::new();
     let mut without = 0_usize;
     for thing in desk.things() {
+        // The vehicle itself, people and what they bring are not bought for the build.
+        if matches!(desk.build.part(thing).kind, kind::VEHICLE | kind::PERSONS | kind::CARGO) {
+            continue;
+        }
         let row = thing_row(desk, thing);
-        match row.cells.get(7).map(|cell| &cell.value) {
+        match row.cells.get(COST).map(|cell| &cell.value) {
             Some(Value::Quantity(cost)) => add(&mut sums, *cost),
             _ => without += 1,
         }
@@ -56,8 +70,15 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     }
     conductors(desk, &mut sheet.rows);
     devices(desk, &mut sheet.rows);
+    let currency = match sums.as_slice() {
+        [(currency, _)] => *currency,
+        _ => None,
+    };
     for (currency, sum) in sums {
         sheet.rows.push(sum_row(desk, Quantity { value: sum, dimension: Dimension::MONEY, currency }));
+    }
+    if desk.fact(Build::ROOT, b::PRICED).value == Value::Flag(true) {
+        facts(desk, currency, &mut sheet.rows);
     }
     sheet.notes = vec![words::NOTE_LENGTH.to_owned(), format!("{} {without}.", words::NOTE_COST)];
     made(sheet, words::NOTHING)
@@ -74,8 +95,34 @@ fn add(sums: &mut Vec<(Option<Currency>, f64)>, cost: Quantity) {
 fn sum_row(desk: &Desk<'_, '_>, sum: Quantity) -> Row {
     let mut cells = vec![Cell::empty(); COLUMNS.len()];
     cells[1] = Cell::text(words::SUM);
-    cells[7] = Cell::of(Value::Quantity(sum));
+    cells[COST] = Cell::of(Value::Quantity(sum));
     Row { kind: RowKind::Total, group: words::SUM.to_owned(), ..desk.plain(System::Whole, cells) }
+}
+
+/// What all of it comes to by the facts, beside what the client will pay.
+fn facts(desk: &mut Desk<'_, '_>, currency: Option<Currency>, rows: &mut Vec<Row>) {
+    for (title, fact) in [
+        (words::PARTS_COST, b::PARTS_COST),
+        (words::WORK_HOURS, b::WORK_HOURS),
+        (words::TOTAL_COST, b::TOTAL_COST),
+        (words::BUDGET, b::BUDGET),
+    ] {
+        let mut cell = desk.fact(Build::ROOT, fact);
+        if let Value::Quantity(sum) = &mut cell.value {
+            sum.currency = sum.currency.or(currency);
+        }
+        // A price, hours or a budget that nobody gave are no row.
+        if matches!(&cell.value, Value::Unknown { settle } if settle.is_empty())
+            || fact == b::BUDGET && desk.fact(Build::ROOT, b::BUDGET_SAID).value != Value::Flag(true)
+        {
+            continue;
+        }
+        let mut cells = vec![Cell::empty(); COLUMNS.len()];
+        cells[1] = Cell::text(title);
+        cells[if fact == b::WORK_HOURS { HOURS } else { COST }] = cell;
+        let row = Row { kind: RowKind::Total, ..desk.plain(System::Whole, cells) };
+        rows.push(under(words::COSTS, row));
+    }
 }
 
 fn thing_row(desk: &mut Desk<'_, '_>, thing: PartId) -> Row {
@@ -104,6 +151,8 @@ fn thing_row(desk: &mut Desk<'_, '_>, thing: PartId) -> Row {
         desk.said(thing, "supplier"),
         desk.said(thing, "part-number"),
         desk.said(thing, "cost"),
+        desk.said(thing, "waste"),
+        desk.said(thing, "hours"),
         mass,
         mass_from,
         Cell::by_hand(),
@@ -158,7 +207,7 @@ fn conductors(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
         cells[2] = Cell::text(note);
         cells[3] = Cell::of(Value::Count(sort.lengths));
         cells[4] = Cell::quantity(sort.sum, Dimension::LENGTH);
-        cells[10] = Cell::by_hand();
+        cells[STATUS] = Cell::by_hand();
         rows.push(under(words::CONDUCTORS, desk.plain(System::Direct, cells)));
     }
 }
@@ -180,7 +229,7 @@ fn devices(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
         let mut cells = vec![Cell::empty(); COLUMNS.len()];
         cells[1] = Cell::text(title);
         cells[3] = Cell::of(Value::Count(count));
-        cells[10] = Cell::by_hand();
+        cells[STATUS] = Cell::by_hand();
         rows.push(under(words::DEVICES, desk.plain(System::Direct, cells)));
     }
 }

@@ -2,23 +2,32 @@
 //!
 //! A new sheet is a file here with a function `sheet`, its texts in a file of `words`, and a line in [`SHEETS`].
 
+mod air;
 mod circuits;
 mod conductors;
 mod devices;
 mod directory;
 mod energy;
 mod evidence;
+mod facts;
 mod findings;
+mod gas;
 mod hazards;
 mod labels;
+mod mass;
 mod materials;
+mod modes;
 mod owner;
 mod parts;
 mod questions;
 mod rescue;
 mod runs;
+mod safety;
 mod service;
 mod tests;
+mod week;
+
+pub use energy::{Season, seasons};
 
 use crate::LeftOut;
 use crate::desk::Desk;
@@ -47,7 +56,26 @@ const SHEETS: &[Maker] = &[
     devices::sheet,
     directory::sheet,
     labels::sheet,
+    modes::sheet,
+    modes::live,
+    modes::cut,
     energy::sheet,
+    week::sheet,
+    mass::axles,
+    mass::balance,
+    mass::things,
+    mass::moves,
+    gas::stores,
+    gas::lockers,
+    gas::lines,
+    gas::pipes,
+    gas::appliances,
+    air::spaces,
+    air::vents,
+    air::terminals,
+    safety::alarms,
+    safety::exits,
+    safety::ways,
     tests::sheet,
     materials::sheet,
     evidence::sheet,
@@ -55,6 +83,22 @@ const SHEETS: &[Maker] = &[
     owner::sheet,
     rescue::sheet,
     parts::sheet,
+];
+
+/// The sheets that are tables of facts: a test looks at their names.
+#[cfg(test)]
+const TABLES: &[&facts::FactTable] = &[
+    &gas::STORES,
+    &gas::LOCKERS,
+    &gas::LINES,
+    &gas::PIPES,
+    &gas::APPLIANCES,
+    &air::SPACES,
+    &air::VENTS,
+    &air::TERMINALS,
+    &safety::ALARMS,
+    &safety::EXITS,
+    &safety::WAYS,
 ];
 
 /// Every sheet, and what is left out.

@@ -56,13 +56,14 @@ pub(super) const fn is_undecided(finding: &Finding) -> bool {
     matches!(finding.outcome, Outcome::Undecided { .. })
 }
 
-/// A finding in a sentence: what is wrong, or what cannot be told yet.
+/// A finding in a sentence: what is wrong, or what cannot be told yet; and the case in which it is so, where cases differ.
 pub(super) fn said(finding: &Finding) -> String {
-    if is_undecided(finding) {
+    let said = if is_undecided(finding) {
         format!("It cannot be told yet: {}", ended(&finding.title))
     } else {
         sentence(&finding.message)
-    }
+    };
+    if finding.case.is_empty() { said } else { format!("{said} Worst case: {}", ended(&prose(&finding.case))) }
 }
 
 /// What to do about a finding: the remedy, or what to write.

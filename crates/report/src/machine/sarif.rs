@@ -206,6 +206,7 @@ fn properties(build: &Build, finding: &Finding, held: bool) -> Value {
     put("fingerprint", finding.fingerprint.as_str().into());
     put("caution", finding.caution.as_deref().into());
     put("circumstances", finding.circumstances.as_slice().into());
+    put("case", Some(finding.case.as_str()).filter(|case| !case.is_empty()).into());
     put(
         "facts",
         finding.facts.iter().map(|fact| json!({ "part": fact.part, "fact": fact.fact, "value": fact.value })).collect(),

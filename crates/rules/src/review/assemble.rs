@@ -64,7 +64,7 @@ impl Assembly<'_, '_> {
             facts,
             circumstances,
             region: (region != Region::Any).then_some(region),
-            case: self.reader.cases().title(case),
+            case: self.reader.cases().title(case, crate::judge::axes(rule)),
             sources: rule
                 .sources
                 .iter()

@@ -206,8 +206,8 @@ fn values_of_a_rule_are_read_by_number() {
 #[test]
 fn axes_are_those_of_every_fact_that_may_be_read() {
     assert_eq!(compiled("run", "ampacity >= 1 * A").axes(), vocabulary::Axes::NONE);
-    assert_eq!(compiled("run", "ampacity >= 1 * A || design_current <= ampacity").axes(), vocabulary::Axes::MODE);
-    assert_eq!(compiled("device", "protects || run.design_current <= rating").axes(), vocabulary::Axes::MODE);
+    assert_eq!(compiled("run", "ampacity >= 1 * A || solved_current <= ampacity").axes(), vocabulary::Axes::MODE);
+    assert_eq!(compiled("device", "protects || run.solved_current <= rating").axes(), vocabulary::Axes::MODE);
 }
 
 #[test]

@@ -1,0 +1,33 @@
+//! The things that have to be held in a crash, batteries apart: each with a worked part that stands where it is written.
+
+use crate::known::PartId;
+use crate::part::{Build, Part, id};
+use vocabulary::kind;
+
+/// Adds a part for each thing that a restraint can hold and whose mass is said. Batteries have rules of their own.
+pub fn add(build: &mut Build) {
+    let things: Vec<PartId> = build
+        .parts()
+        .filter(|(_, part)| part.kind != kind::BATTERY && holdable(part))
+        .map(|(number, _)| number)
+        .collect();
+    for thing in things {
+        let at = build.part(thing).clone();
+        let number = id(build.parts.len());
+        build.parts.push(Part {
+            kind: kind::HEAVY_THING,
+            key: format!("{}/heavy", at.key).into(),
+            outer: Some(thing),
+            inside: Vec::new(),
+            given: Vec::new(),
+            ..at
+        });
+        build.circuitry.written.insert(number, thing);
+    }
+}
+
+fn holdable(part: &Part) -> bool {
+    let spec = vocabulary::part(part.kind);
+    let said = |name: &str| spec.fact(name).is_some_and(|fact| part.given(fact.id).is_some());
+    spec.contains.contains(&kind::RESTRAINT) && (said("mass") || said("volume"))
+}

@@ -1,0 +1,157 @@
+//! Whether people fit, and what a motor caravan must have.
+
+use super::no_solution;
+use crate::fact::{Fact, Outcome};
+use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
+use crate::part::Build;
+use crate::reader::Reader;
+use vocabulary::{FactId, PartKind, fact as f, fact::build as b, kind};
+
+/// The height of the highest living space, m; a washroom does not count.
+fn headroom(reader: &mut Reader<'_>, brief: PartId, case: CaseId) -> Outcome {
+    let zones = reader.build().of_kind(kind::ZONE).clone();
+    let mut highest: Option<f64> = None;
+    let mut settles = Vec::new();
+    for &zone in zones.members.iter() {
+        if reader.need_word(zone, f::zone::KIND, case)? != "living" || reader.need_flag(zone, f::zone::WET, case)? {
+            continue;
+        }
+        match reader.fact(zone, f::zone::SIZE, case) {
+            Ok(Fact::Lengths(size)) => highest = Some(highest.map_or(size[2], |most| most.max(size[2]))),
+            _ => settles.push(Gap::Entry(zone, f::zone::SIZE)),
+        }
+    }
+    match highest {
+        Some(highest) if zones.complete && settles.is_empty() => Ok(Fact::Number(highest)),
+        Some(_) if settles.is_empty() => Err(Gaps::one(Gap::Unread(reader.unread_part(brief)))),
+        _ if settles.is_empty() => Err(Gaps::one(Gap::Absent(Build::ROOT, kind::ZONE))),
+        _ => Err(Gaps(settles.into_iter().map(|settles| AnyOf(vec![settles])).collect())),
+    }
+}
+
+/// The longer side of a berth, m.
+fn lying_length(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
+    match reader.fact(berth, f::berth::SIZE, case)? {
+        Fact::Lengths(size) => Ok(Fact::Number(size[0].max(size[1]))),
+        _ => no_solution(berth, f::berth::LYING_LENGTH),
+    }
+}
+
+/// The height of the person that a berth is for, m.
+fn person_height(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
+    if !reader.silent(berth, f::berth::PERSON) {
+        return reader.fact(berth, f::berth::PERSON, case);
+    }
+    match reader.build().only(kind::BRIEF) {
+        Some(brief) => reader.fact(brief, f::brief::TALLEST, case),
+        None => Err(Gaps::one(Gap::Entry(berth, f::berth::PERSON))),
+    }
+}
+
+/// Whether any furniture is said to be for this; what would tell otherwise.
+fn furniture_for(reader: &mut Reader<'_>, word: &str, case: CaseId) -> Outcome<bool> {
+    let furniture = reader.build().of_kind(kind::FURNISHING).clone();
+    let words = vocabulary::fact_spec(f::furnishing::USE).choices();
+    let bit = words.iter().position(|known| *known == word).unwrap_or(0);
+    let mut gaps = Gaps::default();
+    for &piece in furniture.members.iter() {
+        match reader.fact(piece, f::furnishing::USE, case) {
+            Ok(Fact::ChoiceSet(set)) if set & (1 << bit) != 0 => return Ok(true),
+            Ok(_) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if !furniture.complete {
+        gaps.add(&Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
+    }
+    if gaps.is_empty() { Ok(false) } else { Err(Gaps(vec![AnyOf(gaps.0.into_iter().flat_map(|any| any.0).collect())])) }
+}
+
+/// Whether there is any part of this kind.
+fn any(reader: &Reader<'_>, kind: PartKind) -> Outcome<bool> {
+    let found = reader.build().of_kind(kind);
+    match (found.members.is_empty(), found.complete) {
+        (false, _) => Ok(true),
+        (true, true) => Ok(false),
+        (true, false) => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
+    }
+}
+
+/// Whether one of these holds; what would settle it where none certainly does and one may.
+fn either(outcomes: impl IntoIterator<Item = Outcome<bool>>) -> Outcome {
+    let mut settles = Vec::new();
+    for outcome in outcomes {
+        match outcome {
+            Ok(true) => return Ok(Fact::Flag(true)),
+            Ok(false) => {}
+            Err(gaps) => settles.extend(gaps.0.into_iter().flat_map(|any| any.0)),
+        }
+    }
+    if settles.is_empty() { Ok(Fact::Flag(false)) } else { Err(Gaps(vec![AnyOf(settles)])) }
+}
+
+fn has_sleeping(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    either([any(reader, kind::BERTH), furniture_for(reader, "sleeping", case)])
+}
+
+fn has_cooking(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    let appliances = reader.build().of_kind(kind::APPLIANCE).clone();
+    let mut ways: Vec<Outcome<bool>> =
+        appliances.members.iter().map(|one| reader.need_flag(*one, f::appliance::COOKS, case)).collect();
+    if !appliances.complete {
+        ways.push(Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))));
+    }
+    ways.extend([any(reader, kind::COOKER), furniture_for(reader, "cooking", case)]);
+    either(ways)
+}
+
+fn is_motor_caravan(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    match reader.build().only(kind::VEHICLE) {
+        Some(vehicle) => Ok(Fact::Flag(reader.need_word(vehicle, f::vehicle::CLASS, case)? == "motor-caravan")),
+        None => Err(Gaps::one(Gap::Absent(Build::ROOT, kind::VEHICLE))),
+    }
+}
+
+/// How many of the four kinds of equipment of a motor caravan are described.
+fn living_equipment(reader: &mut Reader<'_>, build: PartId, case: CaseId) -> Outcome {
+    let kinds = [b::HAS_SEATS_AND_TABLE, b::HAS_SLEEPING, b::HAS_COOKING, b::HAS_STORAGE];
+    let counts: Vec<Outcome<f64>> =
+        kinds.into_iter().map(|kind| reader.need_flag(build, kind, case).map(|has| f64::from(u8::from(has)))).collect();
+    Ok(Fact::Number(super::sum(counts)?))
+}
+
+fn has_storage(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(furniture_for(reader, "storage", case)?))
+}
+
+fn has_seats_and_table(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    let table = furniture_for(reader, "table", case);
+    let seats = match either([any(reader, kind::SEAT), furniture_for(reader, "seats", case)]) {
+        Ok(seats) => Ok(seats == Fact::Flag(true)),
+        Err(gaps) => Err(gaps),
+    };
+    match (table, seats) {
+        (Ok(false), _) | (_, Ok(false)) => Ok(Fact::Flag(false)),
+        (table, seats) => {
+            super::battery::both(table, seats)?;
+            Ok(Fact::Flag(true))
+        }
+    }
+}
+
+/// The methods of this subject.
+pub fn bindings() -> crate::binding::Bindings {
+    use crate::binding::Method::Each;
+    let own: [(FactId, crate::binding::Method); 9] = [
+        (f::brief::HEADROOM, Each(headroom)),
+        (f::berth::LYING_LENGTH, Each(lying_length)),
+        (f::berth::PERSON_HEIGHT, Each(person_height)),
+        (b::VEHICLE_IS_MOTOR_CARAVAN, Each(is_motor_caravan)),
+        (b::LIVING_EQUIPMENT, Each(living_equipment)),
+        (b::HAS_SLEEPING, Each(has_sleeping)),
+        (b::HAS_COOKING, Each(has_cooking)),
+        (b::HAS_STORAGE, Each(has_storage)),
+        (b::HAS_SEATS_AND_TABLE, Each(has_seats_and_table)),
+    ];
+    own.to_vec()
+}
