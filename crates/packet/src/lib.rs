@@ -5,6 +5,7 @@
 //! drawing, and JSON. Nothing here has input, output, a clock or an environment: the day, the packs and the version of the
 //! program are handed in.
 
+pub mod changes;
 mod desk;
 mod drawing;
 mod head;

@@ -239,7 +239,7 @@ fn costs_are_added_by_currency() {
     let sums: Vec<String> = sheet
         .rows
         .iter()
-        .filter(|row| row.kind == RowKind::Total)
+        .filter(|row| row.group == "Sum of the costs given")
         .map(|row| shown(&packet, sheet, row, "cost"))
         .collect();
     assert_eq!(sums, ["25.50 EUR", "7 USD"]);

@@ -122,7 +122,6 @@ const fn kind(of: FactKind) -> Kind {
 #[cfg(test)]
 mod tests {
     use super::super::TABLES;
-    use super::*;
 
     #[test]
     fn every_column_names_a_fact_of_one_of_its_kinds() {

@@ -113,6 +113,7 @@ fn facts(desk: &mut Desk<'_, '_>, currency: Option<Currency>, rows: &mut Vec<Row
         }
         // A price, hours or a budget that nobody gave are no row.
         if matches!(&cell.value, Value::Unknown { settle } if settle.is_empty())
+            || fact == b::WORK_HOURS && matches!(&cell.value, Value::Quantity(hours) if hours.value <= 0.0)
             || fact == b::BUDGET && desk.fact(Build::ROOT, b::BUDGET_SAID).value != Value::Flag(true)
         {
             continue;

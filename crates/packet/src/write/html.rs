@@ -12,7 +12,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use rules::Signal;
 
 /// The style of the page.
-const STYLE: &str = include_str!("page.css");
+pub(super) const STYLE: &str = include_str!("page.css");
 /// What searches, sorts and filters; the page says everything without it.
 const SCRIPT: &str = include_str!("page.js");
 
