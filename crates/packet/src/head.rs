@@ -43,6 +43,19 @@ pub struct Held {
     pub reason: String,
 }
 
+/// A packet that was approved, as the text names it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Approved {
+    /// The mark of the text that was approved.
+    pub mark: String,
+    /// When, and by whom, in a line.
+    pub told: String,
+    /// The git revision that was approved.
+    pub commit: String,
+    /// Whether this text is the one.
+    pub stands: bool,
+}
+
 /// What every sheet and drawing carries.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Head {
@@ -62,8 +75,10 @@ pub struct Head {
     pub program: String,
     /// The rule packs.
     pub packs: Vec<Pack>,
-    /// SHA-256 over the names and texts of all files, in hexadecimal digits.
+    /// SHA-256 over the names and texts of all files but for what is said of approvals, in hexadecimal digits.
     pub hash: String,
+    /// The packet that was approved; nothing where none is named.
+    pub approved: Option<Approved>,
     /// Checks that failed, from notice to danger.
     pub failed: [usize; 4],
     /// Checks that cannot be told, from notice to danger.
@@ -83,6 +98,7 @@ impl Head {
     pub fn of(desk: &mut Desk<'_, '_>, given: &Given) -> Self {
         let review = desk.review;
         let held = report::held(review, given.hold_at);
+        let hash = hash(desk.build, review);
         Self {
             build: desk.build.part(Build::ROOT).name.as_deref().unwrap_or(words::UNNAMED_BUILD).to_owned(),
             purpose: text(desk, Build::ROOT, fact::build::PURPOSE),
@@ -92,7 +108,8 @@ impl Head {
             date: given.today,
             program: given.program.clone(),
             packs: given.packs.clone(),
-            hash: hash(review),
+            approved: approved(desk, &hash),
+            hash,
             failed: review.counts.failed,
             undecided: review.counts.undecided,
             waived: review.counts.waived,
@@ -173,17 +190,66 @@ fn revision(desk: &mut Desk<'_, '_>) -> String {
     parts.join(", ")
 }
 
-/// SHA-256 over every file: its name, a zero byte, its length in eight bytes, its text. The mark changes when any text
-/// changes that the packet was made from.
-fn hash(review: &Review) -> String {
+/// How many digits of a mark are enough to know a text by.
+const ENOUGH: usize = 12;
+
+/// The last approval that is written, and whether this text is what was approved.
+fn approved(desk: &mut Desk<'_, '_>, hash: &str) -> Option<Approved> {
+    let approval = *desk.of_kind(kind::APPROVED).last()?;
+    let parts = [fact::approved::DATE, fact::approved::BY].map(|fact| text(desk, approval, fact));
+    let mark = text(desk, approval, fact::approved::MARK).trim().to_lowercase();
+    Some(Approved {
+        told: parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", "),
+        commit: text(desk, approval, fact::approved::COMMIT),
+        stands: mark.len() >= ENOUGH && hash.starts_with(&mark),
+        mark,
+    })
+}
+
+/// SHA-256 over every file: its name, a zero byte, the length of what follows in eight bytes, its text without the lines that
+/// tell of approvals. The mark changes when any text changes that the packet was made from; to write an approval into the text
+/// that was approved changes nothing.
+pub fn hash(build: &Build, review: &Review) -> String {
     let mut hasher = Sha256::new();
-    for file in &review.files {
+    for (number, file) in review.files.iter().enumerate() {
         // The folder from which the build was named says nothing of the build.
         let name = file.name.rsplit(['/', '\\']).next().unwrap_or_default();
+        let text = without_approvals(build, number, &file.text);
         hasher.update(name.as_bytes());
         hasher.update([0]);
-        hasher.update((file.text.len() as u64).to_be_bytes());
-        hasher.update(file.text.as_bytes());
+        hasher.update((text.len() as u64).to_be_bytes());
+        hasher.update(text.as_bytes());
     }
     hasher.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// A file's text without what is said of approvals; a line that says nothing else goes as a whole.
+fn without_approvals(build: &Build, file: usize, text: &str) -> String {
+    let mut spans: Vec<(usize, usize)> = Vec::new();
+    for &approval in build.of_kind(kind::APPROVED).members.iter() {
+        let whole = &build.part(approval).whole;
+        if usize::try_from(whole.file) == Ok(file)
+            && let (Ok(start), Ok(end)) = (usize::try_from(whole.bytes.start), usize::try_from(whole.bytes.end))
+        {
+            spans.push((start, end));
+        }
+    }
+    spans.sort_unstable();
+    let mut kept = String::with_capacity(text.len());
+    let mut from = 0;
+    for (start, end) in spans {
+        let (Some(before), Some(after)) = (text.get(from..start), text.get(end..)) else { continue };
+        let lead = before.len() - before.trim_end_matches([' ', '\t']).len();
+        let tail = after.len() - after.trim_start_matches([' ', '\t', ';']).len();
+        let begins = start - lead == 0 || text.get(..start - lead).is_some_and(|text| text.ends_with('\n'));
+        let rest = after.get(tail..).unwrap_or_default();
+        let line_end = if rest.starts_with("\r\n") { 2 } else { usize::from(rest.starts_with('\n')) };
+        let ends = line_end > 0 || rest.is_empty();
+        let (cut_from, cut_to) =
+            if begins && ends { (start - lead, end + tail + line_end) } else { (start, end + tail) };
+        kept.push_str(text.get(from..cut_from.max(from)).unwrap_or_default());
+        from = cut_to.max(from);
+    }
+    kept.push_str(text.get(from..).unwrap_or_default());
+    kept
 }

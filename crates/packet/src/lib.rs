@@ -19,7 +19,7 @@ mod words;
 pub mod write;
 
 pub use drawing::{Bounds, Drawing, Element, Label, Shape, Stroke};
-pub use head::{Given, Head, Held, Pack};
+pub use head::{Approved, Given, Head, Held, Pack};
 pub use marks::{FindingMark, Marks, Standing};
 pub use sheet::{Cell, Column, Form, Kind, Part, Row, RowKind, Sheet, Value};
 pub use show::shown;

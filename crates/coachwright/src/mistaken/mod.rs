@@ -20,6 +20,8 @@ const OTHER_WORDS: &[(&str, &str)] = &[
     ("check", "review"),
     ("complete", "completions"),
     ("create", "start"),
+    ("compare", "changes"),
+    ("diff", "changes"),
     ("documents", "packet"),
     ("drawings", "packet"),
     ("editor", "language-server"),

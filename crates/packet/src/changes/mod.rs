@@ -18,6 +18,7 @@ use crate::Packet;
 use crate::desk::Desk;
 use crate::marks::Marks;
 use design::{Build, Reader};
+use quantity::System;
 use rules::Review;
 
 /// One of the two revisions.
@@ -73,8 +74,8 @@ impl Changes {
     }
 }
 
-/// Compares two revisions; they are named as the reader knows them.
-pub fn changes(old: Side<'_>, new: Side<'_>, named: [&str; 2]) -> Changes {
+/// Compares two revisions; they are named as the reader knows them. `written` are the units in which each is written.
+pub fn changes(old: Side<'_>, new: Side<'_>, named: [&str; 2], written: [System; 2]) -> Changes {
     let version = |side: Side<'_>, named: &str| Version {
         named: named.to_owned(),
         build: side.packet.head.build.clone(),
@@ -85,12 +86,24 @@ pub fn changes(old: Side<'_>, new: Side<'_>, named: [&str; 2]) -> Changes {
     let (mut old_reader, mut new_reader) = (Reader::new(old.build), Reader::new(new.build));
     let mut before = Desk::new(&mut old_reader, old.review, &old_marks);
     let mut after = Desk::new(&mut new_reader, new.review, &new_marks);
+    let mut parts = parts::changes(&mut before, &mut after);
+    if written[0] != written[1] {
+        parts.push(units(&after, written));
+    }
     Changes {
         old: version(old, named[0]),
         new: version(new, named[1]),
-        parts: parts::changes(&mut before, &mut after),
+        parts,
         effects: effects::effects(&mut before, &mut after),
         findings: findings::turned(old.review, new.review),
         documents: documents::documents(old.packet, new.packet),
     }
+}
+
+/// Both are told in the same units, so that this entry is compared by itself.
+fn units(desk: &Desk<'_, '_>, written: [System; 2]) -> PartChange {
+    let [old, new] = written.map(|system| Some(if system == System::Metric { "metric" } else { "us" }.to_owned()));
+    let name = vocabulary::fact_spec(vocabulary::fact::build::UNITS).name;
+    let entries = vec![Entry { name, old, new }];
+    PartChange { sort: Sort::Altered, part: desk.named(Build::ROOT), was: None, entries }
 }

@@ -24,7 +24,9 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     for make in [batteries, panels, shore, fuel, people] {
         make(desk, &mut sheet.rows);
     }
-    sheet.notes = vec![words::NOTE_MASS.to_owned(), words::NOTE_WORDING.to_owned()];
+    let weighed = super::as_built::weighed_in_all(desk).is_some();
+    let mass = if weighed { words::NOTE_WEIGHED } else { words::NOTE_MASS };
+    sheet.notes = vec![mass.to_owned(), words::NOTE_WORDING.to_owned()];
     made(sheet, crate::words::NOT_DESCRIBED)
 }
 
@@ -142,6 +144,14 @@ fn people(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
             let mass = show::number(mass, Dimension::MASS, desk.review.units);
             rows.push(plain(desk, format!("{} {mass}", words::MASS), words::BY_DRIVER));
         }
-        rows.push(plain(desk, words::AS_BUILT.to_owned(), words::AS_BUILT_WHERE));
+        let as_built = super::as_built::weighed_in_all(desk);
+        rows.push(match as_built {
+            Some((mass, entry)) => {
+                let mass = show::number(mass, Dimension::MASS, desk.review.units);
+                let date = told(desk, entry, "date").map_or_else(String::new, |date| format!(", {date}"));
+                plain(desk, format!("{} {mass}{date}", words::AS_WEIGHED), words::BY_DRIVER)
+            }
+            None => plain(desk, words::AS_BUILT.to_owned(), words::AS_BUILT_WHERE),
+        });
     }
 }

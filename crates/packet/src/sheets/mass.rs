@@ -23,7 +23,7 @@ const AXLES: &[Column] = &[
 ];
 
 /// The states of filling in which loads are reckoned, with their names; nothing where nothing was weighed.
-fn states(desk: &mut Desk<'_, '_>) -> Vec<(CaseId, String)> {
+pub fn states(desk: &mut Desk<'_, '_>) -> Vec<(CaseId, String)> {
     let cases = desk.reader.cases_among(Axes::FILL);
     let named = cases.into_iter().map(|case| (case, desk.reader.cases().title(case, Axes::FILL)));
     named.filter(|(_, name)| !name.is_empty()).collect()

@@ -3,6 +3,8 @@
 //! A new sheet is a file here with a function `sheet`, its texts in a file of `words`, and a line in [`SHEETS`].
 
 mod air;
+mod as_built;
+mod boards;
 mod circuits;
 mod conductors;
 mod devices;
@@ -13,6 +15,7 @@ mod facts;
 mod findings;
 mod gas;
 mod hazards;
+mod jobs;
 mod labels;
 mod mass;
 mod materials;
@@ -21,6 +24,7 @@ mod owner;
 mod parts;
 mod questions;
 mod rescue;
+mod results;
 mod runs;
 mod safety;
 mod service;
@@ -77,7 +81,10 @@ const SHEETS: &[Maker] = &[
     safety::exits,
     safety::ways,
     tests::sheet,
+    as_built::sheet,
     materials::sheet,
+    boards::sheet,
+    jobs::sheet,
     evidence::sheet,
     service::sheet,
     owner::sheet,

@@ -117,7 +117,19 @@ fn fire(desk: &mut Desk<'_, '_>) -> String {
 fn mass(desk: &mut Desk<'_, '_>) -> String {
     let mass = desk.build.only(kind::VEHICLE).and_then(|vehicle| desk.number(vehicle, fact::vehicle::GROSS_MASS));
     match mass {
-        Some(mass) => joined(&[show::number(mass, Dimension::MASS, desk.review.units), words::MASS_DO.to_owned()]),
+        Some(mass) => {
+            let units = desk.review.units;
+            let told = match super::as_built::weighed_in_all(desk) {
+                Some((built, _)) => format!(
+                    "{} {}, {}",
+                    words::MASS_WEIGHED,
+                    show::number(built, Dimension::MASS, units),
+                    words::MASS_WEIGHED_DO
+                ),
+                None => words::MASS_DO.to_owned(),
+            };
+            joined(&[show::number(mass, Dimension::MASS, units), told])
+        }
         None => words::MASS_UNKNOWN.to_owned(),
     }
 }

@@ -39,3 +39,5 @@ pub const COMBUSTION: &str =
 pub const NOTE_MASS: &str =
     "A mass label is made from weighed values only. The specification holds no weighing of the finished vehicle.";
 pub const NOTE_WORDING: &str = "Wordings that an authority prescribes come before these. Labels of conductors stand in the conductor schedule, those of the ways in the panel directory.";
+pub const AS_WEIGHED: &str = "Mass as built, weighed:";
+pub const NOTE_WEIGHED: &str = "A mass label is made from weighed values only: the mass as built is the sum of what the scale showed of every axle.";

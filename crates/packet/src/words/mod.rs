@@ -1,6 +1,8 @@
 //! Every text of the papers, in one place: common ones here, those of a sheet or drawing in a file of its name.
 
 pub mod air;
+pub mod as_built;
+pub mod boards;
 pub mod changes;
 pub mod circuits;
 pub mod conductors;
@@ -12,6 +14,7 @@ pub mod evidence;
 pub mod findings;
 pub mod gas;
 pub mod hazards;
+pub mod jobs;
 pub mod labels;
 pub mod mass;
 pub mod materials;
@@ -89,6 +92,4 @@ pub const LEFT_OUT: &[(&str, &str)] = &[
     ("Heat-loss sheet", "heat losses are not worked out yet"),
     ("Moisture sheet", "condensation and humidity are not worked out yet"),
     ("Water and frost sheet", "water stores, pressures and freezing are not worked out yet"),
-    ("Cut list", "the parts of furniture are not described piece by piece"),
-    ("Job tickets with hold points", "stations and hold points are not described"),
 ];

@@ -41,3 +41,5 @@ pub const SERVICE: &str = "Service";
 pub const SERVICE_DO: &str = "See the service calendar.";
 pub const BUILT: &str = "Built by";
 pub const REACH: &str = "reached by";
+pub const MASS_WEIGHED: &str = "Never more than this, people, water and luggage included. Empty, as built, it weighs";
+pub const MASS_WEIGHED_DO: &str = "the rest is yours to load. See the sheet of mass and axles for where.";

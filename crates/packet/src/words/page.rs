@@ -50,3 +50,7 @@ pub const FILTERS: &str = "Search and filters";
 pub const ASSUMED_NOTE: &str =
     "Values marked “assumed” rest on something that nobody wrote; the specification can say it instead.";
 pub const SCROLL: &str = "scrolls sideways";
+pub const APPROVED: &str = "Approved";
+pub const NOT_APPROVED: &str = "no approval is named";
+pub const APPROVED_SO: &str = "this text is what was approved";
+pub const CHANGED_SINCE: &str = "the text was changed since; `coachwright changes` lists how";

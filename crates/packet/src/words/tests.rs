@@ -57,3 +57,11 @@ pub const SOURCE_MAINS: &str = "Insulation of 1 MΩ at 500 V and 300 ms at rated
 Where another code applies, its values go first.";
 pub const SOURCE_COMPUTED: &str =
     "Drops, voltages and currents are those of this specification (computed), or as given in it.";
+pub const GAS: &str = "Gas";
+pub const TIGHTNESS: &str = "Tightness of the line; what it lost";
+pub const HELD: &str = "tight by this test";
+pub const PASSED_TOLD: &str = "passed";
+pub const NOT_PASSED: &str = "not passed";
+pub const OTHERS: &str = "Other results";
+pub const NO_SUCH_PART: &str = "no part has this name";
+pub const NOTE_RESULTS: &str = "Results are written back into the specification, as measured voltage-drop on=\"house main\" voltage=\"0.09 V\", and stand here beside what was expected; a later line is a later test.";

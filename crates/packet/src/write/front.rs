@@ -65,6 +65,7 @@ fn facts(head: &Head) -> Markup {
         (words::DATE, &head.date.to_string()),
         (words::PACKS, &head.packs_in_a_line()),
         (words::HASH, &head.hash),
+        (words::APPROVED, &approved(head)),
         (words::PROGRAM, &head.program),
         (words::COUNTS, counts(head).split_once(": ").map_or("", |(_, rest)| rest)),
     ]
@@ -72,6 +73,17 @@ fn facts(head: &Head) -> Markup {
     html! {
         dl.facts {
             @for (name, value) in &lines { div { dt { (name) } dd { (typed(value)) } } }
+        }
+    }
+}
+
+/// What was approved, and whether this is it.
+pub fn approved(head: &Head) -> String {
+    match &head.approved {
+        None => words::NOT_APPROVED.to_owned(),
+        Some(approved) => {
+            let told = if approved.told.is_empty() { String::new() } else { format!("{}: ", approved.told) };
+            format!("{told}{}", if approved.stands { words::APPROVED_SO } else { words::CHANGED_SINCE })
         }
     }
 }

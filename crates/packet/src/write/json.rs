@@ -43,6 +43,9 @@ fn head(head: &Head) -> Json {
         "program": head.program,
         "packs": head.packs.iter().map(|pack| json!({ "name": pack.name, "edition": pack.edition })).collect::<Vec<_>>(),
         "hash": head.hash,
+        "approved": head.approved.as_ref().map(|approved| json!({
+            "mark": approved.mark, "told": approved.told, "commit": approved.commit, "stands": approved.stands,
+        })),
         "failed": by_word(head.failed),
         "undecided": by_word(head.undecided),
         "waived": head.waived,

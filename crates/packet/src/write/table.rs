@@ -83,6 +83,7 @@ pub fn about(head: &Head) -> Result<String, String> {
         (words::DATE, &head.date.to_string()),
         (words::PACKS, &head.packs_in_a_line()),
         (words::HASH, &head.hash),
+        (words::APPROVED, &super::front::approved(head)),
         (words::COUNTS, &counts),
         (words::PROGRAM, &head.program),
         (words::CAUTION, &format!("{} {}", words::NOT_A_CERTIFICATE, report::CAUTION)),

@@ -2,6 +2,10 @@
 
 mod folder;
 mod print;
+mod progress;
+mod units;
+
+pub use units::{Units, in_units};
 
 use super::{complain_unread, shown};
 use crate::commands::review::{date, signal};
@@ -14,6 +18,7 @@ use clap::Args;
 use jiff::civil::Date;
 use packet::Given;
 use packet::write::{FILE_PAGE, FILE_PDF, files};
+use progress::Progress;
 use rules::{ReviewOptions, Signal, Today};
 use spec::Loader;
 use spec::text::BlockCache;
@@ -45,6 +50,9 @@ pub struct Packet {
     /// The day of the packet, on which waivers are judged, as 2026-03-14; without it, today
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
+    /// The units of every document; without it, those that the build names
+    #[arg(long, value_enum, value_name = "UNITS")]
+    pub units: Option<Units>,
 }
 
 /// Writes the packet of one specification.
@@ -70,26 +78,30 @@ fn written(arguments: &Packet, output: &mut Output) -> Result<Status, Option<Str
     // What cannot be written is told before the work, not after it.
     let place = folder::Place::of(&arguments.to).map_err(|fault| told(arguments, &fault))?;
     let printer = if arguments.pdf { Some(print::Printer::found().map_err(Some)?) } else { None };
-    let build = design::link(spec::read(&loader, &name, &mut BlockCache::new()));
+    let mut progress = Progress::new(STAGES);
+    progress.step("reading");
+    let mut build = design::link(spec::read(&loader, &name, &mut BlockCache::new()));
+    if let Some(units) = arguments.units {
+        build = in_units(build, units.system());
+    }
     let day = arguments.today.unwrap_or_else(today);
     let options = ReviewOptions { today: Today::Is(day), draft: arguments.draft };
+    progress.step("reviewing");
     let review = rules::review::review_build(&build, packs, options);
-    let given = Given {
-        today: day,
-        program: format!("coachwright {}", env!("CARGO_PKG_VERSION")),
-        packs: packs_of(&review),
-        hold_at: arguments.hold_at,
-    };
-    let packet = packet::packet(&build, &review, &given);
+    progress.step("making sheets and drawings");
+    let packet = packet::packet(&build, &review, &given(&review, day, arguments.hold_at));
+    progress.step("writing");
     let files = files(&packet).map_err(|fault| told(arguments, &fault))?;
     let mut new = place.begin().map_err(|fault| told(arguments, &fault))?;
     for file in &files {
         new.write(&file.name, file.text.as_bytes()).map_err(|fault| told(arguments, &fault))?;
     }
     if let Some(printer) = printer {
+        progress.step("printing");
         printer.print(&new.path(FILE_PAGE), &new.path(FILE_PDF)).map_err(Some)?;
     }
     new.put().map_err(|fault| told(arguments, &fault))?;
+    progress.finish();
     let held = packet.head.held.held;
     let mut text = format!(
         "{}: {} sheets, {} drawings.\n",
@@ -104,6 +116,14 @@ fn written(arguments: &Packet, output: &mut Output) -> Result<Status, Option<Str
     }
     output.print(&text);
     Ok(if held { Status::Held } else { Status::Done })
+}
+
+/// Reading, reviewing, sheets, writing, printing.
+const STAGES: u64 = 5;
+
+/// What a packet is given besides the build and its review.
+pub fn given(review: &rules::Review, today: Date, hold_at: Signal) -> Given {
+    Given { today, program: format!("coachwright {}", env!("CARGO_PKG_VERSION")), packs: packs_of(review), hold_at }
 }
 
 fn told(arguments: &Packet, fault: &str) -> Option<String> {

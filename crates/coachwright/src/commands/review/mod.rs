@@ -4,7 +4,7 @@ mod gather;
 mod known;
 mod one;
 mod options;
-mod revision;
+pub mod revision;
 mod target;
 mod watch;
 
