@@ -16,6 +16,7 @@ pub fn column_unit(dimension: Dimension, system: System) -> Option<&'static Unit
         Dimension::TEMPERATURE => pick("degC", "degF"),
         Dimension::PRESSURE => pick("mbar", "psi"),
         Dimension::FLOW => pick("l_per_min", "galUS_per_min"),
+        Dimension::MASS_FLOW => pick("kg_per_h", "lb_per_h"),
         Dimension::FORCE => pick("N", "lbf"),
         Dimension::RATIO => Some("percent"),
         Dimension::TIME => Some("h"),

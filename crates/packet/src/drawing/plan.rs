@@ -8,8 +8,8 @@ mod outline;
 use super::{Bounds, Drawing, Element};
 use crate::desk::Desk;
 use crate::words::drawings as words;
-use design::{Fact, PartId};
-use vocabulary::{Family, kind};
+use design::{CaseId, Fact, PartId};
+use vocabulary::{Family, fact, kind};
 
 /// How the vehicle is looked at.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -116,7 +116,7 @@ pub fn drawing(desk: &mut Desk<'_, '_>, view: View) -> Option<Drawing> {
     let mut elements: Vec<Element> = sheet.frame(desk);
     let marks = sheet.marks(desk, &shown, &mut elements);
     let height = list::list(desk, &marks, sheet.bottom(), &mut elements);
-    let mut notes = Vec::new();
+    let mut notes = vec![words::LEGEND.to_owned()];
     if view == View::Plan && !without.is_empty() {
         let names: Vec<String> = without.iter().map(|part| desk.build.part(*part).title.to_string()).collect();
         notes.push(format!("{} {}.", words::WITHOUT, names.join(", ")));
@@ -134,26 +134,26 @@ pub fn drawing(desk: &mut Desk<'_, '_>, view: View) -> Option<Drawing> {
     })
 }
 
-/// The parts with positions, large ones first, and the things without one.
+/// The parts that stand somewhere, and the things that do not.
 fn standing(desk: &mut Desk<'_, '_>) -> (Vec<Standing>, Vec<PartId>) {
     let mut standing = Vec::new();
     let mut without = Vec::new();
-    let parts: Vec<PartId> = desk.build.parts().map(|(number, _)| number).collect();
-    for part in parts {
-        let spec = vocabulary::part(desk.build.part(part).kind);
+    let scene = desk.reader.scene();
+    let is_near = |least: [f64; 3], size: [f64; 3]| least.iter().chain(&size).all(|length| length.abs() <= FARTHEST);
+    for (part, of) in desk.build.parts() {
+        let spec = vocabulary::part(of.kind);
         if spec.family == Family::Worked || spec.kind == kind::AXLE {
             continue;
         }
-        let from = lengths(desk, part, "from");
-        let size = lengths(desk, part, "size");
-        let at = lengths(desk, part, "at");
-        let least = match (from, at) {
-            (Some(from), _) => Some((from, size)),
-            (None, Some(at)) => Some((at, None)),
-            (None, None) => None,
+        // An opening is as wide and as high as it is clear, in the side that it is in.
+        let opening = match of.kind {
+            kind::EXIT | kind::WINDOW => scene.opening(desk.build, part).ok().map(|opening| opening.bounds()),
+            _ => None,
         };
-        match least {
-            Some((least, size)) if least.iter().chain(size.iter().flatten()).all(|length| length.abs() <= FARTHEST) => {
+        let shape = opening.or_else(|| scene.shape(part).ok());
+        match shape.map(|shape| (shape.least(), shape.size())) {
+            Some((least, size)) if is_near(least, size) => {
+                let size = size.iter().any(|length| *length > 0.0).then_some(size);
                 standing.push(Standing { part, least, size });
             }
             _ if spec.family == Family::Thing && (spec.fact("at").is_some() || spec.fact("from").is_some()) => {
@@ -165,14 +165,16 @@ fn standing(desk: &mut Desk<'_, '_>) -> (Vec<Standing>, Vec<PartId>) {
     (standing, without)
 }
 
-fn lengths(desk: &mut Desk<'_, '_>, part: PartId, name: &str) -> Option<[f64; 3]> {
-    let spec = vocabulary::part(desk.build.part(part).kind).fact(name)?;
-    if !matches!(spec.kind, vocabulary::FactKind::Point | vocabulary::FactKind::Box) || !desk.is_written(part, spec.id)
-    {
-        return None;
+/// What is heavy: stores, batteries, and whatever has to be held in a crash.
+pub(super) fn heavy(desk: &mut Desk<'_, '_>) -> Vec<PartId> {
+    let mut heavy = Vec::new();
+    for of in [kind::BATTERY, kind::CYLINDER, kind::TANK] {
+        heavy.extend(desk.of_kind(of));
     }
-    match desk.reader.fact(part, spec.id, design::CaseId(0)) {
-        Ok(Fact::Lengths(lengths)) => Some(lengths),
-        _ => None,
+    for &thing in desk.of_kind(kind::HEAVY_THING) {
+        if let Ok(Fact::Part(part)) = desk.reader.fact(thing, fact::heavy_thing::THING, CaseId(0)) {
+            heavy.push(part);
+        }
     }
+    heavy
 }

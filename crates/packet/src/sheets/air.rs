@@ -4,6 +4,7 @@ use super::Made;
 use super::facts::{FactTable, Group};
 use crate::desk::Desk;
 use crate::head::Head;
+use crate::sheet::{Cell, Row, Sheet, Value};
 use crate::words::air as words;
 use design::PartId;
 use vocabulary::kind;
@@ -79,8 +80,24 @@ pub const TERMINALS: FactTable = FactTable {
     nothing: words::NO_TERMINAL,
 };
 
+/// What is asked of a space for the flames in it.
+const OF_FLAMES: [&str; 5] = ["low-needed", "high-needed", "total-needed", "flame-air", "carbon-monoxide-in-an-hour"];
+
 pub fn spaces(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet = SPACES.sheet(desk, |_, _| true);
+    for row in &mut sheet.rows {
+        let burns = |row: &Row| {
+            row.cells.iter().zip(&sheet.columns).any(|(cell, column)| column.key == "open-flames" && !cell.is_empty())
+        };
+        if !burns(row) {
+            // Without an open flame none of this is asked.
+            for (cell, column) in row.cells.iter_mut().zip(&sheet.columns) {
+                if OF_FLAMES.contains(&column.key) {
+                    *cell = Cell::empty();
+                }
+            }
+        }
+    }
     sheet.notes = vec![words::NOTE_FIXED.to_owned(), words::NOTE_MONOXIDE.to_owned()];
     super::made(sheet, SPACES.nothing)
 }
@@ -99,12 +116,12 @@ pub fn terminals(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
 }
 
 /// A piece without a name of its own is told with what it is a piece of: `vent in zone "cabin"`.
-fn named_by_outer(desk: &Desk<'_, '_>, sheet: &mut crate::sheet::Sheet) {
+fn named_by_outer(desk: &Desk<'_, '_>, sheet: &mut Sheet) {
     for row in &mut sheet.rows {
         let Some(part) = &mut row.part else { continue };
         if desk.build.part(PartId(part.number)).name.is_none() {
             part.name.clone_from(&part.title);
-            let named = crate::sheet::Value::Parts { parts: vec![part.clone()], complete: true };
+            let named = Value::Parts { parts: vec![part.clone()], complete: true };
             if let Some(first) = row.cells.first_mut() {
                 first.value = named;
             }

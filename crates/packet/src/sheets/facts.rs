@@ -60,6 +60,8 @@ impl FactTable {
             }
         }
         if self.group == Group::Outer {
+            // The order of the text is that in which gas and water meet what they flow through.
+            sheet.rows.sort_by_key(|row| row.part.as_ref().map(|part| part.number));
             sheet.rows = grouped(sheet.rows);
         }
         sheet

@@ -157,7 +157,10 @@ pub fn things(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
             _ => (Cell::empty(), Cell::empty(), Cell::empty()),
         };
         let from = if share.base { Cell::text(words::SCALE) } else { desk.fact_named(share.part, "mass-from") };
-        let cells = vec![desk.part(share.part), Cell::text(share.title.to_string()), mass, from, front, rear, part];
+        // The thing itself needs no other words.
+        let own = *share.title == *desk.build.part(share.part).title;
+        let what = if own { Cell::empty() } else { Cell::text(share.title.to_string()) };
+        let cells = vec![desk.part(share.part), what, mass, from, front, rear, part];
         let group = if share.base { words::BASE } else { words::ABOARD };
         let row = desk.row(share.part, cells);
         sheet.rows.push(under(group, row));

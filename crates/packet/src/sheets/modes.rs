@@ -70,11 +70,15 @@ pub fn cut(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
 fn states(desk: &mut Desk<'_, '_>, sort: &str, sheet: &mut Sheet) {
     for mode in desk.reader.mode_overviews().into_iter().filter(|mode| mode.sort == sort) {
         let mut rows = Vec::new();
-        if !mode.lost.is_empty() {
-            rows.push((words::DIES, desk.parts(&mode.lost), Cell::empty(), Cell::empty()));
+        // What some other source feeds at times is not dead.
+        let mut dead = mode.lost.clone();
+        dead.retain(|thing| !mode.fed.iter().any(|fed| fed.things.contains(thing)));
+        if !dead.is_empty() {
+            rows.push((words::DIES, desk.parts(&dead), Cell::empty(), Cell::empty()));
         }
         for fed in &mode.fed {
-            rows.push((words::LIVE, desk.parts(&fed.things), desk.parts(&fed.always), desk.parts(&fed.at_times)));
+            let state = if fed.always.is_empty() { words::LIVE_AT_TIMES } else { words::LIVE };
+            rows.push((state, desk.parts(&fed.things), desk.parts(&fed.always), desk.parts(&fed.at_times)));
         }
         if mode.fed.is_empty() {
             rows.push((words::LIVE, Cell::text(crate::words::NONE), Cell::empty(), Cell::empty()));

@@ -15,6 +15,7 @@ pub const FRONT: &str = "front";
 pub const AXLE: &str = "axle";
 pub const CONTINUES: &str = "joined to";
 pub const OPEN_END: &str = "not described";
+pub const LEGEND: &str = "Thick: ways out. A stroke across: what is heavy and has to be held. Filled: alarms and extinguishers. Two rings: vents, exhausts, intakes. Dashed circles around exhausts: as far as the nearest opening.";
 pub const WITHOUT: &str = "Without a position, and so not drawn:";
 pub const GROUP_DIRECT: &str = "Direct current";
 pub const GROUP_ALTERNATING: &str = "Alternating current";

@@ -40,6 +40,8 @@ fn told(desk: &mut Desk<'_, '_>, mark: &Mark) -> String {
         kind::VENT => "free-area",
         kind::TANK => "volume",
         kind::BATTERY => "capacity",
+        kind::EXHAUST => "opening-distance",
+        kind::ALARM => "senses",
         _ => "mass",
     };
     let cell = desk.said(mark.part, name);

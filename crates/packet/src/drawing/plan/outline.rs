@@ -37,7 +37,7 @@ pub struct Sheet {
     /// Millimetres of the vehicle to one on paper.
     scale: f64,
     /// The body, m, where its length and width are given.
-    body: Option<Bounds>,
+    body: Option<Body>,
 }
 
 /// A thing's number and what it is.
@@ -53,7 +53,7 @@ impl Sheet {
     pub fn of(desk: &mut Desk<'_, '_>, view: View, shown: &[Standing]) -> Self {
         let body = body(desk, view);
         let mut boxes: Vec<Bounds> = shown.iter().map(|one| one.seen(view)).collect();
-        boxes.extend(body);
+        boxes.extend(body.as_ref().map(|body| body.outline));
         let seen = around(&boxes);
         let fits = |scale: &f64| {
             seen.width * MILLIMETRES / scale <= PAGE - 2.0 * AROUND && seen.height * MILLIMETRES / scale <= TALLEST
@@ -89,8 +89,16 @@ impl Sheet {
     pub fn frame(&self, desk: &mut Desk<'_, '_>) -> Vec<Element> {
         let mut elements = Vec::new();
         let mut body = Element::of(desk.build.only(kind::VEHICLE).map(|vehicle| desk.named(vehicle)));
-        if let Some(of) = self.body {
-            body.rectangle(self.on_paper(of), Stroke::Dashed);
+        if let Some(of) = &self.body {
+            let outline = self.on_paper(of.outline);
+            body.rectangle(outline, Stroke::Dashed);
+            if let Some(road) = of.road {
+                // The road, and the living floor above it.
+                for (height, stroke) in [(road, Stroke::Line), (0.0, Stroke::Fine)] {
+                    let y = self.paper([0.0, height])[1];
+                    body.line(&[[outline.x, y], [outline.x + outline.width, y]], stroke);
+                }
+            }
         }
         elements.push(body);
         let axles: Vec<PartId> = desk.of_kind(kind::AXLE).to_vec();
@@ -148,11 +156,12 @@ impl Sheet {
         let anchors: Vec<[f64; 2]> = shown.iter().map(|one| self.anchor(desk, one)).collect();
         let page = Bounds { x: 1.0, y: 8.0, width: PAGE - 2.0, height: self.bottom() - 14.0 };
         let places = spread(&anchors, NUMBER, &mut taken, page);
+        let heavy = super::heavy(desk);
         let mut marks = Vec::new();
         for (index, ((one, anchor), place)) in shown.iter().zip(&anchors).zip(places).enumerate() {
             let number = index + 1;
             let mut element = Element::of(Some(desk.named(one.part)));
-            self.thing(desk, one, &mut element);
+            self.thing(desk, one, heavy.contains(&one.part), &mut element);
             // A number that had to move away has a line to its thing.
             let away = (place[0] - anchor[0]).abs().max((place[1] - anchor[1]).abs());
             if away > NUMBER[1] {
@@ -177,20 +186,25 @@ impl Sheet {
         }
     }
 
-    fn thing(&self, desk: &mut Desk<'_, '_>, one: &Standing, element: &mut Element) {
+    fn thing(&self, desk: &mut Desk<'_, '_>, one: &Standing, is_heavy: bool, element: &mut Element) {
         let of = desk.build.part(one.part).kind;
         let seen = self.on_paper(one.seen(self.view));
+        let (right, low) = (seen.x + seen.width, seen.y + seen.height);
         match one.size {
             Some(_) => {
-                let stroke = if of == kind::ZONE { Stroke::Dashed } else { Stroke::Line };
+                let stroke = match of {
+                    kind::ZONE => Stroke::Dashed,
+                    kind::EXIT => Stroke::Thick,
+                    _ => Stroke::Line,
+                };
                 element.rectangle(seen, stroke);
-                if matches!(of, kind::BATTERY | kind::CYLINDER | kind::TANK) {
-                    // Heavy things and stores have a stroke across their box.
-                    let (right, low) = (seen.x + seen.width, seen.y + seen.height);
+                if is_heavy {
                     element.line(&[[seen.x, low], [right, seen.y]], Stroke::Fine);
                 }
             }
-            None if of == kind::EXIT && self.view == View::Plan => self.exit(desk, one, element),
+            None if of == kind::EXIT => {
+                element.line(&[[seen.x - CROSS, seen.y], [seen.x + CROSS, seen.y]], Stroke::Thick)
+            }
             None if matches!(of, kind::ALARM | kind::EXTINGUISHER) => {
                 element.circle([seen.x, seen.y], CROSS, Stroke::Filled);
             }
@@ -201,34 +215,67 @@ impl Sheet {
             None => {
                 element.line(&[[seen.x - CROSS, seen.y], [seen.x + CROSS, seen.y]], Stroke::Line);
                 element.line(&[[seen.x, seen.y - CROSS], [seen.x, seen.y + CROSS]], Stroke::Line);
+                if is_heavy {
+                    element.line(&[[seen.x - CROSS, seen.y + CROSS], [seen.x + CROSS, seen.y - CROSS]], Stroke::Fine);
+                }
             }
+        }
+        if of == kind::EXHAUST
+            && let Some(radius) = desk.number(one.part, fact::exhaust::OPENING_DISTANCE)
+        {
+            self.ring([seen.x, seen.y], radius * MILLIMETRES / self.scale, element);
         }
     }
 
-    /// A way out, as wide as it is clear, along the side that it is on.
-    fn exit(&self, desk: &mut Desk<'_, '_>, one: &Standing, element: &mut Element) {
-        let [x, y] = self.paper(self.view.project(one.least));
-        let half = match desk.reader.fact(one.part, fact::exit::CLEAR, design::CaseId(0)) {
-            Ok(design::Fact::Opening([width, _])) if width <= super::FARTHEST => width / 2.0 * MILLIMETRES / self.scale,
-            _ => CROSS,
-        };
-        let across = desk.is(one.part, "side", "rear") || desk.is(one.part, "side", "front");
-        let ends = if across { [[x, y - half], [x, y + half]] } else { [[x - half, y], [x + half, y]] };
-        element.line(&ends, Stroke::Thick);
+    /// A dashed circle, as far as the sheet reaches.
+    fn ring(&self, centre: [f64; 2], radius: f64, element: &mut Element) {
+        /// Corners of the circle: finer than the eye sees at this size.
+        const CORNERS: u32 = 90;
+        let (top, low) = (9.0, self.bottom() - 8.0);
+        let mut arc: Vec<[f64; 2]> = Vec::new();
+        for corner in 0..=CORNERS {
+            let angle = std::f64::consts::TAU * f64::from(corner) / f64::from(CORNERS);
+            let point = [centre[0] + radius * angle.cos(), centre[1] + radius * angle.sin()];
+            if (1.0..=PAGE - 1.0).contains(&point[0]) && (top..=low).contains(&point[1]) {
+                arc.push(point);
+            } else {
+                draw(&mut arc, element);
+            }
+        }
+        draw(&mut arc, element);
     }
 }
 
-/// The body in the plane of a view, m, as far as it is given.
-fn body(desk: &mut Desk<'_, '_>, view: View) -> Option<Bounds> {
-    let vehicle = desk.build.only(kind::VEHICLE)?;
-    let length = desk.number(vehicle, fact::vehicle::LENGTH).filter(|length| *length <= super::FARTHEST)?;
-    let front = desk.number(vehicle, fact::vehicle::FRONT_OVERHANG).filter(|front| *front <= super::FARTHEST)?;
-    // Only from above: how high the living floor stands over the ground is not said.
-    if view != View::Plan {
-        return None;
+fn draw(arc: &mut Vec<[f64; 2]>, element: &mut Element) {
+    if arc.len() > 1 {
+        element.line(arc, Stroke::Dashed);
     }
-    let width = desk.number(vehicle, fact::vehicle::WIDTH).filter(|width| *width <= super::FARTHEST)?;
-    Some(Bounds { x: -front, y: -width / 2.0, width: length, height: width })
+    arc.clear();
+}
+
+/// What is drawn of the body in a view.
+struct Body {
+    /// Its outline, m.
+    outline: Bounds,
+    /// Of a view from the side: how far the road is below the living floor, m.
+    road: Option<f64>,
+}
+
+/// The body in the plane of a view, m, as far as it is given.
+fn body(desk: &mut Desk<'_, '_>, view: View) -> Option<Body> {
+    let vehicle = desk.build.only(kind::VEHICLE)?;
+    let mut length_of = |fact| desk.number(vehicle, fact).filter(|length| length.abs() <= super::FARTHEST);
+    let length = length_of(fact::vehicle::LENGTH)?;
+    let front = length_of(fact::vehicle::FRONT_OVERHANG)?;
+    if view == View::Plan {
+        let width = length_of(fact::vehicle::WIDTH)?;
+        return Some(Body { outline: Bounds { x: -front, y: -width / 2.0, width: length, height: width }, road: None });
+    }
+    let height = length_of(fact::vehicle::HEIGHT)?;
+    let floor = length_of(fact::vehicle::FLOOR_HEIGHT)?;
+    // From the right the front is at the right.
+    let x = if view == View::Right { front - length } else { -front };
+    Some(Body { outline: Bounds { x, y: floor - height, width: length, height }, road: Some(floor) })
 }
 
 /// The box around all boxes, never without extent.
