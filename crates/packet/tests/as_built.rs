@@ -60,7 +60,7 @@ fn results_stand_beside_what_was_expected_and_are_held_against_it() {
         ("measured trip-time on=\"ac board\" time=\"0.4 s\"", "Trip time", "ac-board \"ac board\"", "", "no"),
         ("measured volume on=fresh volume=\"68 l\"", "Volume", "tank \"fresh\"", "68 l", "yes"),
         ("measured volume on=fresh volume=\"50 l\"", "Volume", "tank \"fresh\"", "50 l", "no"),
-        ("measured axle-mass on=rear mass=\"2450 kg\"", "Mass on the axle", "axle \"rear\"", "2450 kg", "no"),
+        ("measured axle-mass on=rear scale=\"2450 kg\"", "Mass on the axle", "axle \"rear\"", "2450 kg", "no"),
         ("measured alarm on=\"smoke alarm\" passed=yes", "Sound the alarm", "alarm \"smoke alarm\"", "passed", "yes"),
         ("measured exit on=\"rear doors\" passed=no", "Open from inside", "exit \"rear doors\"", "not passed", "no"),
         // A later line is a later test.
@@ -93,8 +93,8 @@ fn a_result_of_nothing_that_is_described_is_told_all_the_same() {
 #[test]
 fn the_mass_model_is_set_right_by_the_scale_and_the_label_is_made_from_it() {
     let packet = bramble(
-        "measured axle-mass on=front mass=\"1400 kg\" date=\"2026-05-02\"\nmeasured wheel-mass on=rear side=left mass=\"700 kg\"\n\
-         measured wheel-mass on=rear side=right mass=\"680 kg\" date=\"2026-05-02\"\n",
+        "measured axle-mass on=front scale=\"1400 kg\" date=\"2026-05-02\"\nmeasured wheel-mass on=rear side=left scale=\"700 kg\"\n\
+         measured wheel-mass on=rear side=right scale=\"680 kg\" date=\"2026-05-02\"\n",
     );
     let built = sheet(&packet, "as-built");
     let row = |group: &str, title: &str| {
@@ -109,7 +109,7 @@ fn the_mass_model_is_set_right_by_the_scale_and_the_label_is_made_from_it() {
     assert_eq!(shown(&packet, built, rear, "left"), "700 kg");
     let number = |row: &packet::Row, key: &str| match &cell(built, row, key).value {
         packet::Value::Quantity(mass) => mass.value,
-        other => panic!("{other:?}"),
+        other => panic!("{key}: {other:?} in {:?}", row.cells),
     };
     let off = number(rear, "difference");
     assert!((off - (1380.0 - number(rear, "reckoned"))).abs() < 1e-9);
@@ -122,7 +122,7 @@ fn the_mass_model_is_set_right_by_the_scale_and_the_label_is_made_from_it() {
     let texts: Vec<String> = labels.rows.iter().map(|row| shown(&packet, labels, row, "text")).collect();
     assert!(texts.contains(&"Mass as built, weighed: 2780 kg, 2026-05-02".to_owned()), "{texts:?}");
     // One axle alone makes no label.
-    let half = bramble("measured axle-mass on=front mass=\"1400 kg\"\n");
+    let half = bramble("measured axle-mass on=front scale=\"1400 kg\"\n");
     let labels = sheet(&half, "labels");
     assert!(labels.rows.iter().any(|row| shown(&half, labels, row, "text") == "Mass as built: not weighed"));
 }

@@ -9,9 +9,9 @@ use crate::words::week as words;
 use design::WeekCurve;
 
 /// Width and height of the sheet, mm.
-const PAGE: [f64; 2] = [390.0, 150.0];
+const PAGE: [f64; 2] = [330.0, 140.0];
 /// The field of the curve, mm.
-const FIELD: Bounds = Bounds { x: 22.0, y: 16.0, width: 358.0, height: 112.0 };
+const FIELD: Bounds = Bounds { x: 22.0, y: 16.0, width: 300.0, height: 102.0 };
 /// Height of the letters, mm.
 const TYPE: f64 = 3.0;
 /// Hours of the week.
@@ -126,9 +126,9 @@ fn curve(shares: &[f64], stroke: Stroke, title: &str, place: u8) -> Element {
         .map(|(share, number)| [x(f64::from(number) * HOURS / steps), y(*share)])
         .collect();
     element.line(&points, stroke);
-    let left = FIELD.x + f64::from(place) * 190.0;
+    let left = FIELD.x + f64::from(place) * 160.0;
     element.line(&[[left, 8.0], [left + 12.0, 8.0]], stroke);
-    element.labels.push(Label::fitted(title, [left + 15.0, 9.0], TYPE, Anchor::Start, 170.0));
+    element.labels.push(Label::fitted(title, [left + 15.0, 9.0], TYPE, Anchor::Start, 140.0));
     element
 }
 

@@ -23,7 +23,7 @@ pub enum Bound {
 }
 
 /// The properties in which a result has its number.
-const NUMBERS: [&str; 7] = ["mass", "voltage", "current", "resistance", "time", "volume", "lost"];
+const NUMBERS: [&str; 7] = ["scale", "voltage", "current", "resistance", "time", "volume", "lost"];
 
 /// One result.
 #[derive(Clone, PartialEq, Debug)]

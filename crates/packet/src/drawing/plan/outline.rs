@@ -153,6 +153,11 @@ impl Sheet {
     /// Draws the things and gives each a number; numbers never lie over one another.
     pub fn marks(&self, desk: &mut Desk<'_, '_>, shown: &[Standing], elements: &mut Vec<Element>) -> Vec<Mark> {
         let mut taken: Vec<Bounds> = elements.iter().flat_map(|element| &element.labels).map(Label::bounds).collect();
+        // Nor on the sign of a point.
+        taken.extend(shown.iter().filter(|one| one.size.is_none()).map(|one| {
+            let seen = self.on_paper(one.seen(self.view));
+            Bounds { x: seen.x - CROSS, y: seen.y - CROSS, width: 2.0 * CROSS, height: 2.0 * CROSS }
+        }));
         let anchors: Vec<[f64; 2]> = shown.iter().map(|one| self.anchor(desk, one)).collect();
         let page = Bounds { x: 1.0, y: 8.0, width: PAGE - 2.0, height: self.bottom() - 14.0 };
         let places = spread(&anchors, NUMBER, &mut taken, page);
@@ -181,6 +186,9 @@ impl Sheet {
         match (one.size, desk.build.part(one.part).kind) {
             // Numbers of spaces stand in a corner, where they leave room for what is in them.
             (Some(_), kind::ZONE) => [seen.x + NUMBER[0] / 2.0 + 1.0, seen.y + NUMBER[1] / 2.0 + 1.0],
+            // A number does not stand on a line: openings are seen from the edge.
+            (Some(_), _) if seen.height < NUMBER[1] => [seen.x + seen.width / 2.0, seen.y - NUMBER[1] / 2.0 - 1.0],
+            (Some(_), _) if seen.width < NUMBER[0] => [seen.x - NUMBER[0] / 2.0 - 1.0, seen.y + seen.height / 2.0],
             (Some(_), _) => [seen.x + seen.width / 2.0, seen.y + seen.height / 2.0],
             (None, _) => [seen.x + CROSS + NUMBER[0] / 2.0, seen.y - CROSS - NUMBER[1] / 2.0],
         }
