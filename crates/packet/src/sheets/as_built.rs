@@ -60,8 +60,8 @@ pub fn weighed(desk: &mut Desk<'_, '_>) -> Vec<Weighed> {
         match last("axle-mass", support, "") {
             Some((mass, entry)) => Some(Weighed { support, mass, sides: sides_of, entry }),
             None => {
-                let ((left, entry), (right, _)) = sides?;
-                Some(Weighed { support, mass: left + right, sides: sides_of, entry })
+                let ((left, first), (right, second)) = sides?;
+                Some(Weighed { support, mass: left + right, sides: sides_of, entry: first.max(second) })
             }
         }
     };
@@ -73,7 +73,8 @@ pub fn weighed_in_all(desk: &mut Desk<'_, '_>) -> Option<(f64, PartId)> {
     let weighed = weighed(desk);
     let all = desk.reader.supports();
     let whole = !all.is_empty() && all.iter().all(|support| weighed.iter().any(|own| own.support == *support));
-    let entry = weighed.last()?.entry;
+    let dated = weighed.iter().rev().find(|own| desk.is_written(own.entry, fact::measured::DATE));
+    let entry = dated.or(weighed.last())?.entry;
     whole.then(|| (weighed.iter().map(|own| own.mass).sum(), entry))
 }
 
