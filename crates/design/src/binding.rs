@@ -72,6 +72,7 @@ fn own() -> Bindings {
         (f::conductor::AMBIENT, Each(conductor::ambient)),
         (f::conductor::BUNDLED, Each(conductor::bundled)),
         (f::conductor::AMPACITY, Each(ampacity::ampacity)),
+        (f::conductor::TABLE_AMPACITY, Each(ampacity::in_table)),
         (f::conductor::RESISTANCE, Each(conductor::resistance)),
         (f::conductor::PASSES, Each(conductor::passes)),
         (f::conductor::EDGE, Each(conductor::edge)),

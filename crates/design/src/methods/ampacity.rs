@@ -37,6 +37,25 @@ pub fn ampacity(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome 
     Ok(Fact::Number(of_size(reader, part, conductor_size(size), case)?))
 }
 
+/// What the tables give a conductor before temperature and bundling, A: the least by the tables of the build's regions.
+pub fn in_table(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let insulation = reader.need(part, f::conductor::INSULATION, case);
+    let (size, insulation) = super::battery::both(size(reader, part), insulation)?;
+    let written = reader.build().circuitry().written(part);
+    let size = conductor_size(size);
+    let cord = (reader.build().part(written).kind == kind::CORD).then_some(size.area());
+    let alternating = reader.build().circuitry().run(part).is_some_and(|run| run.alternating);
+    let mut least = f64::INFINITY;
+    for (region, table, _) in tables(reader.build().regions, alternating, cord, insulation) {
+        let Some(value) = calc::table_ampacity(table, size, insulation) else {
+            return no_solution(part, f::conductor::TABLE_AMPACITY);
+        };
+        reader.step(|| Step::cited(format!("{region}: {}, row {}", amperes(value.amperes), value.row), value.citation));
+        least = least.min(value.amperes);
+    }
+    Ok(Fact::Number(least))
+}
+
 /// What a conductor of another size would carry in the place of this one, A. The tables are for copper: of another metal
 /// nothing is known.
 pub fn of_size(reader: &mut Reader<'_>, part: PartId, size: ConductorSize, case: CaseId) -> Outcome<f64> {

@@ -16,6 +16,15 @@ fn warms_space(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome
     Ok(Fact::Flag(reader.need_word(heater, h::KIND, case)? != "tank-pad"))
 }
 
+fn warmed_by_water(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome {
+    let gives_off = matches!(reader.need_word(heater, h::KIND, case)?, "radiator" | "floor");
+    if !gives_off || super::gas::appliances::fuel(reader, heater, case)? != "none" {
+        return Ok(Fact::Flag(false));
+    }
+    let electric = super::is_said(reader, heater, h::POWER)? || super::is_said(reader, heater, h::CURRENT)?;
+    Ok(Fact::Flag(!electric))
+}
+
 fn of_kind_inside(reader: &mut Reader<'_>, part: PartId, kind: PartKind) -> Outcome {
     let found = reader.build().inside(part, kind);
     Ok(parts(found.members.iter().copied(), found.complete))
@@ -176,6 +185,7 @@ pub fn bindings() -> Bindings {
         (h::BURNS, Each(burns)),
         (f::cooker::BURNS, Each(burns)),
         (h::WARMS_SPACE, Each(warms_space)),
+        (h::WARMED_BY_WATER, Each(warmed_by_water)),
         (h::IN_LIVING_SPACE, Each(super::ventilation::in_living_space)),
         (h::EXHAUSTS, Each(exhausts)),
         (f::generator::EXHAUSTS, Each(exhausts)),

@@ -32,6 +32,7 @@ pub fn bindings() -> Bindings {
         (f::run::FEEDS_LOAD, Each(feeds_load)),
         (f::run::CRITICAL, Each(critical)),
         (f::run::CHARGES, Each(charges)),
+        (f::run::OF_MODULES, Each(of_modules)),
         (f::run::START_DROP, Each(start_drop)),
         (f::run::STARTING_VOLTAGE, Each(starting_voltage)),
         (f::run::MINIMUM_ASKED, Each(minimum_asked)),
@@ -263,6 +264,20 @@ fn critical(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 
 fn charges(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     let run = run(reader, part, f::run::CHARGES)?;
+    let direct = !run.alternating;
+    let given = gives_into(reader, run, |kind, side| {
+        matches!(kind, kind::CHARGER | kind::SOLAR_CONTROLLER) && side == Side::Output
+    })?;
+    Ok(Fact::Flag(given && direct))
+}
+
+fn of_modules(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    let run = run(reader, part, f::run::OF_MODULES)?;
+    Ok(Fact::Flag(gives_into(reader, run, |kind, _| kind == kind::SOLAR)?))
+}
+
+/// Whether a thing of such a kind, with such a side, stands at an end of a run.
+fn gives_into(reader: &Reader<'_>, run: &Run, gives: impl Fn(PartKind, Side) -> bool) -> Outcome<bool> {
     let mut gaps = Gaps::default();
     for end in End::BOTH {
         let Some(node) = run.node(end) else {
@@ -271,15 +286,11 @@ fn charges(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
         };
         let node = [node];
         let mut at = reader.build().circuitry().terminals(&node);
-        let gives = |terminal: Terminal| {
-            let kind = reader.build().part(terminal.thing).kind;
-            matches!(kind, kind::CHARGER | kind::SOLAR_CONTROLLER) && terminal.side == Side::Output
-        };
-        if at.any(gives) {
-            return Ok(Fact::Flag(!run.alternating));
+        if at.any(|terminal| gives(reader.build().part(terminal.thing).kind, terminal.side)) {
+            return Ok(true);
         }
     }
-    if gaps.is_empty() { Ok(Fact::Flag(false)) } else { Err(gaps) }
+    if gaps.is_empty() { Ok(false) } else { Err(gaps) }
 }
 
 /// The voltage lost on the way while the thing at the far end starts, V.

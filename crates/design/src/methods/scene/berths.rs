@@ -204,24 +204,26 @@ fn sleep_length(reader: &mut Reader<'_>, berth: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Number(along.max(across)))
 }
 
-/// The alarms that sense carbon monoxide.
-fn sensing(reader: &mut Reader<'_>, case: CaseId) -> Outcome<Vec<PartId>> {
+/// The alarms that sense carbon monoxide and hang in the space of a berth; whether there is one at all is another matter.
+fn sensing(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome<Vec<PartId>> {
+    let space = reader.fact(berth, b::STANDING_ZONE, case)?;
     let alarms = every(reader, &[kind::ALARM])?;
     let words = vocabulary::fact_spec(f::alarm::SENSES).choices();
     let place = words.iter().position(|word| *word == "carbon-monoxide").unwrap_or(0);
     super::filtered(alarms, |alarm| match reader.fact(alarm, f::alarm::SENSES, case)? {
-        Fact::ChoiceSet(bits) => Ok(bits & (1 << place) != 0),
+        Fact::ChoiceSet(bits) if bits & (1 << place) == 0 => Ok(false),
+        Fact::ChoiceSet(_) => Ok(reader.fact(alarm, f::alarm::STANDING_ZONE, case)? == space),
         _ => no_solution(alarm, f::alarm::SENSES),
     })
 }
 
-fn monoxide_alarms(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    Ok(crate::methods::all(sensing(reader, case)?))
+fn monoxide_alarms(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
+    Ok(crate::methods::all(sensing(reader, berth, case)?))
 }
 
 fn monoxide_alarm_distance(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
     let own = reader.scene().shape(berth)?;
-    let alarms = sensing(reader, case)?;
+    let alarms = sensing(reader, berth, case)?;
     let shapes = super::shapes(reader, &alarms)?;
     match super::nearest(&shapes, |alarm| alarm.distance(&own)) {
         Some((distance, _)) => Ok(Fact::Number(distance)),
