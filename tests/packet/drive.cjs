@@ -86,7 +86,7 @@ async function lookAt(browser, name, viewport, label) {
   const all = await rows(page);
   must(all > 20, say("there are rows"));
   await page.screenshot({ path: path.join(screenshots, `${name}-${label}.png`) });
-  for (const id of ["findings", "circuits", "single-line-1", "floor-plan", "owner"]) {
+  for (const id of ["findings", "circuits", "modes", "week", "axles", "gas-lines", "single-line-1", "charge-winter", "floor-plan", "left-side", "owner", "parts", "effects"]) {
     await picture(page, id, `${name}-${label}-${id}`);
   }
   must(seen.console.length === 0, say(`console: ${seen.console.join("; ")}`));
@@ -264,7 +264,7 @@ async function notices(browser) {
 
 (async () => {
   await withBrowser("broken pages", notices);
-  for (const name of ["clean", "faulty", "us", "nasty"]) {
+  for (const name of ["clean", "faulty", "us", "nasty", "changes"]) {
     await withBrowser(`${name}, desktop`, (browser) => lookAt(browser, name, DESKTOP, "desktop"));
     await withBrowser(`${name}, phone`, (browser) => lookAt(browser, name, PHONE, "phone"));
   }

@@ -5,7 +5,7 @@ mod workshop;
 
 use design::{Build, Fact, Reader};
 use packet::{RowKind, Value};
-use vocabulary::{Axes, Family, fact, kind};
+use vocabulary::{Axes, Family, Naming, PartSpec, fact, kind};
 use workshop::{DEMOS, cell, demo, demo_build, of_build, row, sheet, shown, text};
 
 #[test]
@@ -163,6 +163,93 @@ fn every_written_part_of_every_demo_build_has_a_row() {
                 .flat_map(|sheet| &sheet.rows)
                 .any(|row| row.part.as_ref().is_some_and(|own| own.number == number.0));
             assert!(found, "{name}: {} is in no sheet", part.title);
+        }
+    }
+}
+
+/// The part's text within the parts that it may stand in, up to the top of a file.
+fn surrounded(spec: &PartSpec, text: &str) -> String {
+    if spec.top {
+        return text.to_owned();
+    }
+    let mut outers: Vec<&PartSpec> = vocabulary::parts()
+        .iter()
+        .filter(|outer| outer.kind != spec.kind && outer.may_contain(spec.kind))
+        .collect();
+    outers.sort_by_key(|outer| !outer.top);
+    let outer = outers.first().expect("a part stands somewhere");
+    let name = if outer.naming == Naming::Never { "" } else { " outer" };
+    surrounded(outer, &format!("{}{name} {{\n    {text}\n}}", outer.word))
+}
+
+#[test]
+fn every_part_of_the_vocabulary_appears_in_the_documents() {
+    // What says how the text is read, and no part of a build.
+    const READING: [&str; 6] = ["include", "house-rules", "defaults", "none", "pattern", "like"];
+    let written = vocabulary::parts().iter().filter(|spec| spec.family != Family::Worked);
+    let mut seen = 0;
+    for spec in written.filter(|spec| !READING.contains(&spec.word) && spec.kind != kind::BUILD) {
+        let text = format!("{}\nlamp other\n", surrounded(spec, spec.example));
+        let build = workshop::build(&spec::SingleText(&text), "test.build.kdl");
+        let members = &build.of_kind(spec.kind).members;
+        assert!(!members.is_empty(), "{text}");
+        let packet = of_build(&build);
+        for part in members.iter() {
+            let rows = packet.sheets.iter().flat_map(|sheet| sheet.rows.iter().map(move |row| (sheet.id, row)));
+            let homes: Vec<&str> = rows
+                .filter(|(_, row)| row.part.as_ref().is_some_and(|own| own.number == part.0))
+                .map(|(id, _)| id)
+                .collect();
+            assert!(!homes.is_empty(), "{} is in no document: {text}", spec.word);
+            // Every entry of its example stands in one of them.
+            let parts = sheet(&packet, "parts");
+            let said = parts.rows.iter().find(|row| row.part.as_ref().is_some_and(|own| own.number == part.0));
+            let said = said.map(|row| shown(&packet, parts, row, "says")).expect("its row in the register");
+            for given in &build.part(*part).given {
+                let name = vocabulary::fact_spec(given.fact).name;
+                assert!(said.contains(name), "{}: {name} is not in {said:?}", spec.word);
+            }
+        }
+        seen += 1;
+    }
+    assert!(seen > 80, "{seen} parts");
+}
+
+#[test]
+fn what_has_a_sheet_of_its_own_stands_in_it() {
+    // The word of a part, and the sheets of which one at least shows its example.
+    let cases: [(&str, &[&str]); 21] = [
+        ("battery", &["materials", "hazards"]),
+        ("circuit", &["circuits"]),
+        ("cylinder", &["gas-stores"]),
+        ("cartridge", &["gas-stores"]),
+        ("gas-line", &["gas-lines"]),
+        ("regulator", &["gas-pipes"]),
+        ("hose", &["gas-pipes"]),
+        ("valve", &["gas-pipes"]),
+        ("feeds", &["gas-appliances"]),
+        ("zone", &["spaces"]),
+        ("vent", &["vents"]),
+        ("hood", &["vents"]),
+        ("exhaust", &["terminals"]),
+        ("intake", &["terminals"]),
+        ("alarm", &["alarms"]),
+        ("fire-blanket", &["alarms"]),
+        ("exit", &["exits"]),
+        ("seat", &["ways-out"]),
+        ("board", &["cut-list"]),
+        ("job", &["jobs"]),
+        ("hold", &["jobs"]),
+    ];
+    for (word, ids) in cases {
+        let spec = vocabulary::parts().iter().find(|spec| spec.word == word).expect("a part of that word");
+        let build = workshop::build(&spec::SingleText(&surrounded(spec, spec.example)), "test.build.kdl");
+        let part = build.of_kind(spec.kind).members[0];
+        let packet = of_build(&build);
+        for id in ids {
+            let own = packet.sheets.iter().find(|sheet| sheet.id == *id).unwrap_or_else(|| panic!("{word}: no {id}"));
+            let there = own.rows.iter().any(|row| row.part.as_ref().is_some_and(|own| own.number == part.0));
+            assert!(there, "{word} is not in {id}");
         }
     }
 }

@@ -84,7 +84,9 @@ pub const TERMINALS: FactTable = FactTable {
 const OF_FLAMES: [&str; 5] = ["low-needed", "high-needed", "total-needed", "flame-air", "carbon-monoxide-in-an-hour"];
 
 pub fn spaces(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
-    let mut sheet = SPACES.sheet(desk, |_, _| true);
+    // The open air needs no openings.
+    let inside = |desk: &mut Desk<'_, '_>, zone| !desk.is(zone, "kind", "outside") && !desk.is(zone, "kind", "roof");
+    let mut sheet = SPACES.sheet(desk, inside);
     for row in &mut sheet.rows {
         let burns = |row: &Row| {
             row.cells.iter().zip(&sheet.columns).any(|(cell, column)| column.key == "open-flames" && !cell.is_empty())
