@@ -19,7 +19,7 @@ fn two_files_are_compared_in_every_form() {
     let shop = Workshop::new();
     shop.write("old.build.kdl", WREN).write("new.build.kdl", WREN.replace("18 W", "24 W"));
     for (form, expected) in [
-        ("terminal", "power          18 W → 24 W"),
+        ("terminal", "power         18 W → 24 W"),
         ("plain", "power: 18 W → 24 W."),
         ("html", "<td class=\"long\"><bdi>24 W</bdi></td>"),
         ("json", "\"entries\":[{\"name\":\"power\",\"new\":\"24 W\",\"old\":\"18 W\"}]"),

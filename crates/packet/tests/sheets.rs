@@ -172,10 +172,8 @@ fn surrounded(spec: &PartSpec, text: &str) -> String {
     if spec.top {
         return text.to_owned();
     }
-    let mut outers: Vec<&PartSpec> = vocabulary::parts()
-        .iter()
-        .filter(|outer| outer.kind != spec.kind && outer.may_contain(spec.kind))
-        .collect();
+    let mut outers: Vec<&PartSpec> =
+        vocabulary::parts().iter().filter(|outer| outer.kind != spec.kind && outer.may_contain(spec.kind)).collect();
     outers.sort_by_key(|outer| !outer.top);
     let outer = outers.first().expect("a part stands somewhere");
     let name = if outer.naming == Naming::Never { "" } else { " outer" };

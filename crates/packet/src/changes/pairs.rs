@@ -109,8 +109,14 @@ fn by_content(
     (new, after): (&[PartId], &Signatures),
     pairs: &mut Vec<Pair>,
 ) {
-    let texts = |parts: &[PartId], of: &Signatures| -> Vec<String> { parts.iter().map(|part| of.get(*part)).collect() };
-    let (one, other) = (texts(old, before), texts(new, after));
+    // Numbers in place of texts: a list of thousands is compared in no time.
+    let mut known: HashMap<String, usize> = HashMap::new();
+    let mut number = |text: String| {
+        let next = known.len();
+        *known.entry(text).or_insert(next)
+    };
+    let one: Vec<usize> = old.iter().map(|part| number(before.get(*part))).collect();
+    let other: Vec<usize> = new.iter().map(|part| number(after.get(*part))).collect();
     let nameless = matches!(vocabulary::part(kind).naming, Naming::Never | Naming::Refers | Naming::Optional);
     for operation in capture_diff_slices(Algorithm::Myers, &one, &other) {
         let (olds, news) = (operation.old_range(), operation.new_range());
