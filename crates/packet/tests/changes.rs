@@ -55,6 +55,10 @@ fn the_same_build_has_no_changes_whatever_its_layout_and_units() {
         assert!(changes.parts.is_empty() && changes.effects.is_empty() && changes.findings.is_empty());
     }
     assert!(of_texts(WREN, WREN).is_empty());
+    // A default is told once, not of each part that takes it.
+    let with = |standard: &str| format!("{WREN}defaults {{ wire standard=\"{standard}\"; }}\n");
+    let defaults = told(&of_texts(&with("ISO 6722-1"), &with("UL 1426")));
+    assert_eq!(defaults, ["altered wire 1 in defaults: standard ISO 6722-1 > UL 1426"]);
     // What is called otherwise is named otherwise by whatever refers to it.
     let renamed = told(&of_texts(WREN, &WREN.replace("house", "store")));
     assert_eq!(

@@ -1,7 +1,7 @@
 //! What differs between two revisions of a build, for a terminal and to be read aloud.
 
 use crate::sanitise::{prose, quoted};
-use crate::sheet::{Sheet, signal_style};
+use crate::sheet::{LABEL, Sheet, signal_style};
 use crate::words;
 use crate::{Style, visible};
 use owo_colors::Style as Paint;
@@ -59,7 +59,12 @@ pub fn changes(of: &ChangeSheet, style: Style) -> String {
         for item in &group.items {
             title(&mut sheet, item);
             for (label, text) in &item.lines {
-                sheet.field("    ", label, &prose(text));
+                // A label as long as its column leaves no room between the two.
+                if label.chars().count() < LABEL {
+                    sheet.field("    ", label, &prose(text));
+                } else {
+                    sheet.paragraph(&format!("{label}: {}", prose(text)), "    ", "        ");
+                }
             }
         }
     }

@@ -1,5 +1,6 @@
 //! Which part of the newer revision is which of the older one.
 
+use super::parts::by_defaults;
 use crate::desk::Desk;
 use design::{Build, PartId};
 use similar::{Algorithm, DiffTag, capture_diff_slices};
@@ -148,7 +149,7 @@ impl Signatures {
         for part in parts {
             let of = build.part(part);
             let mut text = String::new();
-            for given in &of.given {
+            for given in of.given.iter().filter(|given| !by_defaults(given)) {
                 let _ = write!(text, "{} {}; ", vocabulary::fact_spec(given.fact).name, plain(&given.value));
             }
             for inner in of.inside.iter().filter(|inner| is_written(build, **inner)) {

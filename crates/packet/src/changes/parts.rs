@@ -5,7 +5,7 @@ use crate::desk::Desk;
 use crate::sheet::Part;
 use crate::show;
 use design::{Build, PartId};
-use spec::Value;
+use spec::{Given, Value, Via};
 use vocabulary::FactId;
 
 /// What became of a part.
@@ -106,7 +106,9 @@ fn both(old: &mut Desk<'_, '_>, new: &mut Desk<'_, '_>, one: PartId, other: Part
             (Some(one), Some(other)) => is_same(&one.value, &other.value),
             _ => false,
         };
-        if !same {
+        // What comes from defaults is told once, of the defaults.
+        let own = [before.given(fact), after.given(fact)].into_iter().flatten().any(|given| !by_defaults(given));
+        if !same && own {
             entries.push(Entry {
                 name: vocabulary::fact_spec(fact).name,
                 old: before.given(fact).map(|_| shown(old, one, fact)),
@@ -127,6 +129,11 @@ fn both(old: &mut Desk<'_, '_>, new: &mut Desk<'_, '_>, one: PartId, other: Part
     let sort = if entries.is_empty() { Sort::Renamed } else { Sort::Altered };
     let was = renamed.then(|| before.title.to_string());
     Some(PartChange { sort, part: new.named(other), was, entries })
+}
+
+/// Whether a value is written in a `defaults`, and not on the part.
+pub fn by_defaults(given: &Given) -> bool {
+    matches!(given.via, Some(Via::Defaults(_)))
 }
 
 /// What is written, in the reader's units. The units themselves are told as they were written.
