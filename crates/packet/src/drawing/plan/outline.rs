@@ -160,20 +160,22 @@ impl Sheet {
         }));
         let anchors: Vec<[f64; 2]> = shown.iter().map(|one| self.anchor(desk, one)).collect();
         let page = Bounds { x: 1.0, y: 8.0, width: PAGE - 2.0, height: self.bottom() - 14.0 };
-        let places = spread(&anchors, NUMBER, &mut taken, page);
+        let places = spread(&anchors, NUMBER, &taken, page);
         let heavy = super::heavy(desk);
         let mut marks = Vec::new();
         for (index, ((one, anchor), place)) in shown.iter().zip(&anchors).zip(places).enumerate() {
             let number = index + 1;
             let mut element = Element::of(Some(desk.named(one.part)));
             self.thing(desk, one, heavy.contains(&one.part), &mut element);
-            // A number that had to move away has a line to its thing.
-            let away = (place[0] - anchor[0]).abs().max((place[1] - anchor[1]).abs());
-            if away > NUMBER[1] {
-                element.line(&[*anchor, place], Stroke::Fine);
+            if let Some(place) = place {
+                // A number that had to move away has a line to its thing.
+                let away = (place[0] - anchor[0]).abs().max((place[1] - anchor[1]).abs());
+                if away > NUMBER[1] {
+                    element.line(&[*anchor, place], Stroke::Fine);
+                }
+                let text = number.to_string();
+                element.labels.push(Label::bold(&text, [place[0], place[1] + 1.0], TYPE, Anchor::Middle, NUMBER[0]));
             }
-            let text = number.to_string();
-            element.labels.push(Label::bold(&text, [place[0], place[1] + 1.0], TYPE, Anchor::Middle, NUMBER[0]));
             elements.push(element);
             marks.push(Mark { part: one.part, number });
         }
