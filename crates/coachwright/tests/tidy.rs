@@ -115,8 +115,10 @@ mod unix {
         const NOBODY: u32 = 65_534;
         let shop = Workshop::new();
         shop.write("locked/x.build.kdl", UNTIDY);
-        // The program stands where everybody may run it.
-        std::fs::copy(workshop::PROGRAM, shop.path("coachwright")).expect("a copy");
+        // The program stands where everybody may run it. Copied by a process of its own: what is open here for writing, another
+        // test's program would inherit as it starts, and then the copy could not be run.
+        let copied = std::process::Command::new("cp").arg(workshop::PROGRAM).arg(shop.path("coachwright")).status();
+        assert!(copied.expect("cp runs").success());
         set_mode(&shop, ".", 0o755);
         set_mode(&shop, "coachwright", 0o755);
         set_mode(&shop, "locked/x.build.kdl", 0o666);

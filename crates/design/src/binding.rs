@@ -3,10 +3,10 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, gas,
-    heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes, network, opening, order,
-    restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together, transfer,
-    ventilation, week, window,
+    air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, frost,
+    gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes, moisture, network,
+    opening, order, restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together,
+    transfer, ventilation, water, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -132,7 +132,9 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     drop::bindings,
     energy::bindings,
     fire::bindings,
+    frost::bindings,
     gas::bindings,
+    heat::bindings,
     fit::bindings,
     heavy::bindings,
     inlet::bindings,
@@ -140,6 +142,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     make::bindings,
     making::bindings,
     modes::bindings,
+    moisture::bindings,
     mass::bindings,
     window::bindings,
     isolation::bindings,
@@ -162,6 +165,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     switching::bindings,
     transfer::bindings,
     ventilation::bindings,
+    water::bindings,
     week::bindings,
 ];
 

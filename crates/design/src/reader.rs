@@ -76,6 +76,8 @@ pub struct Reader<'a> {
     ways: HashMap<PartId, Arc<WaysOut>>,
     /// What weighs, and what it loads in each fill.
     masses: Masses,
+    /// The whole spaces for people.
+    living: Option<Arc<Outcome<Vec<PartId>>>>,
 }
 
 impl<'a> Reader<'a> {
@@ -112,6 +114,7 @@ impl<'a> Reader<'a> {
             scene: None,
             ways: HashMap::new(),
             masses: Masses::default(),
+            living: None,
         }
     }
 
@@ -517,6 +520,16 @@ impl<'a> Reader<'a> {
         let ways = Arc::new(WaysOut::of(self, from, case));
         self.ways.insert(from, ways.clone());
         ways
+    }
+
+    /// The whole spaces for people, found once.
+    pub(crate) fn living_spaces(&mut self, case: CaseId) -> Arc<Outcome<Vec<PartId>>> {
+        if let Some(living) = &self.living {
+            return living.clone();
+        }
+        let living = Arc::new(self.silently(|reader| crate::methods::heat::find_living_spaces(reader, case)));
+        self.living = Some(living.clone());
+        living
     }
 
     /// Everything that weighs, made once.

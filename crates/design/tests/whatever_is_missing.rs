@@ -74,8 +74,54 @@ alarm "co alarm" senses=carbon-monoxide power=wired
 breakaway "breakaway switch" current="15 A" supply=own-battery
 "#;
 
+/// A van with faces of every kind, hot and cold water, a shower, frost and an air conditioner.
+const HOME: &str = r#"build Home { basis eu; none shore gas cooking toilet travel-seats; }
+vehicle class=van roof-colour=light
+brief berths=2 off-grid="2 d" water-each="12 l/d" { winter "-8 degC"; summer "33 degC"; }
+zone cabin kind=living fresh-air="40 m3/h" from="0, -900, 0 mm" size="3500 x 1800 x 1900 mm"
+zone locker kind=garage heated=no
+zone underfloor kind=outside
+shell roof area="6.3 m2" {
+    layer steel "1 mm"
+    layer sheep-wool "50 mm" nominal="60 mm"
+    layer plywood "4 mm" holds-vapour="5 m"
+    rib spacing="500 mm" depth="40 mm" web="1 mm" flange="30 mm"
+}
+shell "side walls" area="14 m2" {
+    layer steel "1 mm"
+    layer polyisocyanurate "30 mm"
+    layer plywood "4 mm"
+    ribs "10 %"
+    over-ribs "8 mm"
+}
+shell floor area="6.3 m2" u="0.9 W/m2K"
+shell curtain face=cab area="3 m2" u="2.5 W/m2K"
+window side area="0.4 m2" panes=double-acrylic covered-u="1.8 W/m2K"
+heater warmer fuel=diesel output="2.5 kW" least-output="0.9 kW" duty="8 h/d" zone=cabin
+heater pad kind=tank-pad for=fresh power="40 W"
+tank fresh holds=fresh volume="90 l" insulation="20 mm" vent="12 mm" size="1000 x 400 x 250 mm" zone=underfloor
+tank grey holds=grey volume="70 l" in-frost=open size="800 x 400 x 250 mm" zone=underfloor
+water-line cold from=fresh {
+    drain low lowest=yes
+    strainer reach=hatch
+    pump pump current="4 A" open-flow="10 l/min" cut-in="1.7 bar" cut-out="2.8 bar" zone=locker
+    accumulator volume="1 l" charge="1.5 bar"
+    pipe size="15 mm" wall="2 mm" one-way="3 m" insulation="13 mm" trace="12 W" zone=underfloor
+    boiler hot volume="10 l" temperature="55 degC" pasteurised="5 d" relief=yes relief-ends=outside drain=yes
+    branch { pipe size="12 mm" one-way="1 m" zone=cabin; shower wash flow="5 l/min" slope="2 %" extract=fan; }
+    tap sink flow="6 l/min"
+}
+waste-line sink to=grey bore="25 mm" one-way="1 m" fall="30 mm" trap=water zone=cabin
+berth bed sleeps=2 base=mesh zone=cabin
+appliance cooler cooling="1.5 kW" current="30 A"
+battery house chemistry=AGM voltage="12 V" capacity="100 Ah"
+circuit pumping from=house to=pump { fuse rating="10 A" class=T; wire size="2.5 mm2" one-way="1 m"; }
+circuit warming from=house to=pad { fuse rating="10 A" class=T; wire size="2.5 mm2" one-way="1 m"; }
+circuit cooling from=house to=cooler { fuse rating="40 A" class=T; wire size="10 mm2" one-way="1 m"; }
+"#;
+
 /// The builds of which something is taken.
-const BUILDS: [&str; 2] = [BRAMBLE, TRAILER];
+const BUILDS: [&str; 3] = [BRAMBLE, TRAILER, HOME];
 
 type Facts = HashMap<(String, FactId), Result<(String, bool), String>>;
 

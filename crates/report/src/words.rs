@@ -81,7 +81,8 @@ pub(crate) fn joined(parts: &[String], last: &str) -> String {
 /// How far a finding is beyond its limit, in words; nothing when no comparison decided.
 pub(crate) fn margin(finding: &Finding) -> Option<String> {
     let Outcome::Fails { margin: Some(margin) } = finding.outcome else { return None };
-    if !margin.is_finite() {
+    // What stands at a limit that it must be beyond, as one of which there must be more than none, misses it by nothing.
+    if !margin.is_finite() || margin == 0.0 {
         return None;
     }
     let percent = margin.abs() * 100.0;

@@ -5,7 +5,7 @@
 mod parts_support;
 
 use parts_support::{read, read_files};
-use vocabulary::{FactKind, FactSpec, Family, Naming, PartSpec, Written};
+use vocabulary::{FactId, FactKind, FactSpec, Family, Naming, PartSpec, Written};
 
 /// The part's text within the parts that it may stand in, up to the top of a file.
 fn surrounded(spec: &PartSpec, text: &str) -> String {
@@ -18,7 +18,18 @@ fn surrounded(spec: &PartSpec, text: &str) -> String {
         .max_by_key(|outer| outer.top)
         .unwrap_or_else(|| panic!("{} stands nowhere", spec.word));
     let name = if outer.naming == Naming::Never { "" } else { " outer" };
-    surrounded(outer, &format!("{}{name} {{\n    {text}\n}}", outer.word))
+    surrounded(outer, &format!("{}{name}{} {{\n    {text}\n}}", outer.word, required(outer, None)))
+}
+
+/// What the part must say, but for one property.
+fn required(spec: &PartSpec, but: Option<FactId>) -> String {
+    spec.properties()
+        .filter(|fact| Some(fact.id) != but && fact.absent == vocabulary::Absent::Required)
+        .map(|fact| {
+            let example = if fact.choices().is_empty() { fact.example } else { fact.choices()[0] };
+            format!(" {}={}", fact.name, value_text(fact, example))
+        })
+        .collect()
 }
 
 /// A file that describes something else besides, so that an include alone is not all of it.
@@ -64,17 +75,7 @@ fn every_example_of_a_property_reads_on_its_part_in_both_ways_of_writing() {
             assert!(!example.is_empty(), "{} of {} has no example", fact.name, spec.word);
             let value = value_text(fact, example);
             let name = if spec.naming == Naming::Never { "" } else { " x" };
-            let required: String = spec
-                .properties()
-                .filter(|other| other.id != fact.id && other.absent == vocabulary::Absent::Required)
-                .map(|other| {
-                    format!(
-                        " {}={}",
-                        other.name,
-                        value_text(other, if other.choices().is_empty() { other.example } else { other.choices()[0] })
-                    )
-                })
-                .collect();
+            let required = required(spec, Some(fact.id));
             let mut ways = vec![
                 format!("{}{name}{required} {}={value}", spec.word, fact.name),
                 format!("{}{name}{required} {{ {} {value}; }}", spec.word, fact.name),

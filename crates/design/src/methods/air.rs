@@ -27,7 +27,7 @@ const EXCESS: f64 = 1.0;
 const HOUR: f64 = 3_600.0;
 
 /// The zone that a zone is part of.
-fn outer(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<Option<PartId>> {
+pub(super) fn outer(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<Option<PartId>> {
     if reader.silent(zone, z::INSIDE) {
         return Ok(None);
     }
@@ -38,7 +38,7 @@ fn outer(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<Option<
 }
 
 /// Whether a zone is another or part of it.
-fn within(reader: &mut Reader<'_>, zone: PartId, whole: PartId, case: CaseId) -> Outcome<bool> {
+pub(super) fn within(reader: &mut Reader<'_>, zone: PartId, whole: PartId, case: CaseId) -> Outcome<bool> {
     let mut at = zone;
     for _ in 0..DEEPEST {
         if at == whole {

@@ -21,7 +21,9 @@ mod faults;
 pub mod fire;
 pub mod fit;
 pub mod flow;
+pub mod frost;
 pub mod gas;
+pub mod heat;
 pub mod heavy;
 pub mod in_line;
 pub mod inlet;
@@ -35,6 +37,7 @@ pub mod make;
 pub mod making;
 pub mod mass;
 pub mod modes;
+pub mod moisture;
 pub mod network;
 pub mod opening;
 pub mod order;
@@ -57,6 +60,7 @@ pub mod system;
 pub mod together;
 pub mod transfer;
 pub mod ventilation;
+pub mod water;
 pub mod week;
 pub mod whole;
 pub mod window;
@@ -168,6 +172,28 @@ pub fn regions(reader: &mut Reader<'_>, case: crate::known::CaseId) -> Outcome<c
         reader.fact(Build::ROOT, vocabulary::fact::build::BASIS, case)?;
     }
     Ok(regions)
+}
+
+/// The parts of a kind inside a part and its branches, in the order of the text, and whether these are certainly all.
+pub fn listed_inside(reader: &Reader<'_>, outer: PartId, kind: PartKind) -> (Vec<PartId>, bool) {
+    let build = reader.build();
+    let mut found = Vec::new();
+    let mut complete = true;
+    let mut open = vec![outer];
+    while let Some(next) = open.pop() {
+        let part = build.part(next);
+        complete &= !part.unread && !part.incomplete.concerns(kind);
+        for &inner in &part.inside {
+            match build.part(inner).kind {
+                own if own == kind => found.push(inner),
+                vocabulary::kind::BRANCH => open.push(inner),
+                _ => {}
+            }
+        }
+        complete &= !part.incomplete.concerns(vocabulary::kind::BRANCH);
+    }
+    found.sort_unstable();
+    (found, complete)
 }
 
 /// The sum of the numbers of some parts; the gaps of all that are unknown.

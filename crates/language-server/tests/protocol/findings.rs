@@ -160,7 +160,7 @@ async fn undecided_checks_are_told_one_by_one_or_folded() {
         let told: u64 = now.iter().map(|own| own["data"]["count"].as_u64().unwrap_or(1)).sum();
         assert_eq!(told, each.len() as u64, "none is lost");
         // What can be done about each is still offered.
-        let at = now.iter().find(|own| own["data"]["count"].is_u64()).unwrap()["range"].clone();
+        let at = now.iter().max_by_key(|own| own["data"]["count"].as_u64()).unwrap()["range"].clone();
         let params = json!({ "textDocument": { "uri": uri }, "range": at, "context": { "diagnostics": [] } });
         let actions = client.request("textDocument/codeAction", params).await;
         let of_folded =

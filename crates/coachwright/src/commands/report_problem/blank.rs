@@ -211,7 +211,11 @@ fn number(fact: &FactSpec, text: &str) -> String {
         (true, false) => &["10 AWG", "12 AWG"],
         (false, _) => &["1.5 mm2", "2.5 mm2", "1.0 mm2"],
     };
-    let mut other = vec![digits(text, '9'), digits(text, '1')];
+    // More than the whole would be another mistake.
+    let mut other = match text.trim_end().ends_with('%') {
+        true => vec![String::from("99 %"), String::from("11 %")],
+        false => vec![digits(text, '9'), digits(text, '1')],
+    };
     match fact.kind {
         FactKind::WireSize => other.extend(wires.iter().map(|size| (*size).to_owned())),
         FactKind::Cores => other.extend(wires.iter().map(|size| format!("9 x {size}"))),

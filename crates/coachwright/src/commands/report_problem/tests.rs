@@ -66,7 +66,8 @@ fn vocabulary_words() -> BTreeSet<String> {
         words.extend(fact.choices().iter().flat_map(|word| word.split('-')).map(str::to_owned));
     }
     words.extend(vocabulary::systems().iter().flat_map(|system| system.word.split('-')).map(str::to_owned));
-    words.extend(["degC", "degF", "mohm", "Btu", "galUS", "AWG"].map(String::from));
+    words.extend(quantity::units().iter().flat_map(|unit| [unit.symbol, unit.identifier]).map(str::to_owned));
+    words.insert(String::from("AWG"));
     words.iter().map(|word| word.to_lowercase()).collect()
 }
 

@@ -92,7 +92,16 @@ fn build(answers: &Answers, text: &mut Draft) {
 
 fn places(answers: &Answers, text: &mut Draft) {
     text.heading("places: x rearward of the front axle, y to the right of the centre line, z above the floor");
-    text.line("zone cabin kind=living from=unknown size=unknown // measure the living space");
+    if burns(&answers.heater) || burns(&answers.cooking) {
+        text.line("zone cabin kind=living from=unknown size=unknown { // measure the living space");
+        text.line(
+            "vent low free-area=unknown to=outside closable=unknown // fixed openings for fresh air, net of mesh",
+        );
+        text.line("vent high free-area=unknown to=outside closable=unknown // measure, net of mesh and louvres");
+        text.line("}");
+    } else {
+        text.line("zone cabin kind=living from=unknown size=unknown // measure the living space");
+    }
     text.line("zone \"battery locker\" kind=battery sealed=unknown { // whether gas can pass from it into the cabin");
     text.line("vent low free-area=unknown to=outside // measure, net of mesh and louvres");
     text.line("vent high free-area=unknown to=outside // measure, net of mesh and louvres");
@@ -103,6 +112,11 @@ fn places(answers: &Answers, text: &mut Draft) {
         text.line("}");
     }
     text.line("exit \"main door\" clear=unknown side=unknown // measure");
+    if answers.sleeps > 0 {
+        text.line(
+            "exit \"second way out\" clear=unknown side=unknown // a door, hatch or escape window, far from the first",
+        );
+    }
 }
 
 fn sources(answers: &Answers, text: &mut Draft) {
@@ -259,8 +273,33 @@ fn panel(answers: &Answers, text: &mut Draft) {
     );
 }
 
+/// Whether a heater or a cooker burns something.
+fn burns(fuel: &Option<String>) -> bool {
+    fuel.as_deref().is_some_and(|fuel| fuel != "electric")
+}
+
+/// The line from the cylinder to what burns its gas, if anything does.
+fn gas_line(answers: &Answers, text: &mut Draft) {
+    let appliances = [(&answers.heater, "cabin heater"), (&answers.cooking, "hob")];
+    let burners: Vec<&str> =
+        appliances.into_iter().filter(|(fuel, _)| fuel.as_deref() == Some("gas")).map(|(_, name)| name).collect();
+    if burners.is_empty() {
+        return;
+    }
+    text.line("gas-line \"gas main\" from=\"gas cylinder\" { // in the order in which the gas meets its parts");
+    text.line("regulator pressure=unknown capacity=unknown // from its label");
+    text.line("hose one-way=unknown replace-by=unknown // from its print");
+    text.line("pipe size=unknown material=unknown one-way=unknown // measure along its way");
+    for name in burners {
+        text.line("branch {");
+        text.line(&format!("valve \"{name} valve\" reach=unknown // how far it is from the appliance"));
+        text.line(&format!("feeds \"{name}\""));
+        text.line("}");
+    }
+    text.line("}");
+}
+
 fn living(answers: &Answers, text: &mut Draft) {
-    let burns = |fuel: &Option<String>| fuel.as_deref().is_some_and(|fuel| fuel != "electric");
     text.heading("heat, gas, alarms");
     if let Some(fuel) = &answers.heater {
         if fuel != "gas" {
@@ -285,6 +324,7 @@ fn living(answers: &Answers, text: &mut Draft) {
         text.line(
             "cylinder \"gas cylinder\" gas=unknown content=unknown mass=unknown zone=\"gas locker\" // from its label",
         );
+        gas_line(answers, text);
     }
     text.line("alarm \"smoke alarm\" senses=smoke power=own-battery zone=cabin at=unknown // where it hangs");
     if burns(&answers.heater) || burns(&answers.cooking) || answers.gas {

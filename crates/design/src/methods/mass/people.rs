@@ -106,7 +106,8 @@ pub fn burdens(reader: &mut Reader<'_>) -> Vec<Burden> {
                 }
             }
             Ok((count, each)) => push(title, Ok(count * each), false),
-            Err(gaps) => push(title, Err(gaps), false),
+            // The driver is among them, as far as is known.
+            Err(gaps) => push(title, Err(gaps), Some(part) == foremost && driver_weighed != Ok(true)),
         }
     }
     all

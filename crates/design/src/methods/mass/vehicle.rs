@@ -58,10 +58,21 @@ fn rear_overhang(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outc
     Ok(Fact::Number(length - front - rear))
 }
 
+fn axles_described(reader: &mut Reader<'_>, vehicle: PartId, _: CaseId) -> Outcome {
+    let axles = reader.build().inside(vehicle, kind::AXLE);
+    if axles.members.is_empty() && !axles.complete {
+        return Err(Gaps::one(Gap::Unread(vehicle)));
+    }
+    Ok(Fact::Flag(!axles.members.is_empty()))
+}
+
 fn axle_limits(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome {
     let axles = reader.build().inside(vehicle, kind::AXLE);
     if !axles.complete {
         return Err(Gaps::one(Gap::Unread(vehicle)));
+    }
+    if axles.members.is_empty() {
+        return Err(Gaps::one(Gap::Absent(vehicle, kind::AXLE)));
     }
     let limits: Vec<_> = axles.members.iter().map(|axle| reader.need(*axle, f::axle::LIMIT, case)).collect();
     Ok(Fact::Number(sum(limits)?))
@@ -352,6 +363,7 @@ pub fn bindings() -> crate::binding::Bindings {
         (v::WHEELBASE, Each(wheelbase)),
         (v::REAR_OVERHANG, Each(rear_overhang)),
         (v::AXLE_LIMITS, Each(axle_limits)),
+        (v::AXLES_DESCRIBED, Each(axles_described)),
         (v::LADEN, Each(laden)),
         (v::LADEN_AT_MOST, Each(laden_at_most)),
         (v::PAYLOAD_LEFT, Each(payload_left)),
