@@ -87,7 +87,13 @@ impl System {
             | kind::INVERTER_CHARGER
             | kind::SUPPLY => Self::Alternating,
             kind::HEATER | kind::COOKER | kind::FAN | kind::ABSORPTION_FRIDGE | kind::PORTABLE_BURNER => Self::Heat,
-            kind::TANK | kind::PUMP | kind::WATER_LINE | kind::TOILET => Self::Water,
+            kind::TANK
+            | kind::PUMP
+            | kind::WATER_LINE
+            | kind::TOILET
+            | kind::BOILER
+            | kind::SHOWER
+            | kind::WASTE_LINE => Self::Water,
             kind::CYLINDER
             | kind::CARTRIDGE
             | kind::GAS_LINE

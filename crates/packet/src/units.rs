@@ -17,6 +17,8 @@ pub fn column_unit(dimension: Dimension, system: System) -> Option<&'static Unit
         Dimension::PRESSURE => pick("mbar", "psi"),
         Dimension::FLOW => pick("l_per_min", "galUS_per_min"),
         Dimension::MASS_FLOW => pick("kg_per_h", "lb_per_h"),
+        Dimension::SPEED => pick("m_per_s", "ft_per_min"),
+        Dimension::U_VALUE => pick("W_per_m2K", "Btu_per_hft2degF"),
         Dimension::FORCE => pick("N", "lbf"),
         Dimension::RATIO => Some("percent"),
         Dimension::TIME => Some("h"),

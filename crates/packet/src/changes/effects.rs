@@ -7,7 +7,9 @@ use crate::show;
 use crate::words::changes as words;
 use design::{Build, PartId};
 use quantity::{Currency, Dimension, Quantity};
-use vocabulary::{FactId, FactKind, fact, fact::build as b, fact::vehicle as v, fact::week as w, kind};
+use vocabulary::{
+    FactId, FactKind, fact, fact::build as b, fact::vehicle as v, fact::week as w, fact::zone as z, kind,
+};
 
 /// What an effect is on.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -16,19 +18,22 @@ pub enum Field {
     Mass,
     /// Energy.
     Energy,
+    /// Heat.
+    Heat,
     /// Cost and work.
     Cost,
 }
 
 impl Field {
     /// Every one, in order.
-    pub const ALL: [Self; 3] = [Self::Mass, Self::Energy, Self::Cost];
+    pub const ALL: [Self; 4] = [Self::Mass, Self::Energy, Self::Heat, Self::Cost];
 
     /// Its word in data.
     pub const fn word(self) -> &'static str {
         match self {
             Self::Mass => "mass",
             Self::Energy => "energy",
+            Self::Heat => "heat",
             Self::Cost => "cost",
         }
     }
@@ -38,6 +43,7 @@ impl Field {
         match self {
             Self::Mass => words::MASS,
             Self::Energy => words::ENERGY,
+            Self::Heat => words::HEAT,
             Self::Cost => words::COST,
         }
     }
@@ -88,6 +94,7 @@ pub fn effects(old: &mut Desk<'_, '_>, new: &mut Desk<'_, '_>) -> Vec<Effect> {
     let mut effects = Vec::new();
     masses(old, new, &mut effects);
     energies(old, new, &mut effects);
+    heats(old, new, &mut effects);
     let (was, is) = (currency(old.build), currency(new.build));
     for (fact, title) in OF_BUILD {
         let mut pair = [old.fact(Build::ROOT, fact), new.fact(Build::ROOT, fact)];
@@ -146,6 +153,30 @@ fn energies(old: &mut Desk<'_, '_>, new: &mut Desk<'_, '_>, effects: &mut Vec<Ef
         for (fact, title) in OF_WEEK {
             let pair = [old.fact_in(season.week, fact, season.case), Cell::empty()];
             effects.extend(effect(new, Field::Energy, format!("{}: {title}", season.title), &pair));
+        }
+    }
+}
+
+const OF_SPACE: [(FactId, &str); 4] = [
+    (z::HEAT_LOSS, words::LOSES),
+    (z::HEATING, words::HEATERS),
+    (z::HEATERS_RUN, words::RUN),
+    (z::FUEL_A_DAY, words::FUEL),
+];
+
+/// The spaces of which heat is asked in either revision, by name.
+fn heats(old: &mut Desk<'_, '_>, new: &mut Desk<'_, '_>, effects: &mut Vec<Effect>) {
+    let asked = |desk: &mut Desk<'_, '_>, space: PartId| desk.fact(space, z::HEAT_ASKED).value == Value::Flag(true);
+    for &space in new.of_kind(kind::ZONE) {
+        let name = new.build.part(space).name.clone();
+        let before = old.of_kind(kind::ZONE).iter().copied().find(|part| old.build.part(*part).name == name);
+        if !asked(new, space) && !before.is_some_and(|before| asked(old, before)) {
+            continue;
+        }
+        for (fact, title) in OF_SPACE {
+            let what = format!("{} {title}", new.build.part(space).title);
+            let pair = [of(old, before, fact), new.fact(space, fact)];
+            effects.extend(effect(new, Field::Heat, what, &pair));
         }
     }
 }

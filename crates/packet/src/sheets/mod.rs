@@ -15,6 +15,7 @@ mod facts;
 mod findings;
 mod gas;
 mod hazards;
+mod home;
 mod jobs;
 mod labels;
 mod mass;
@@ -69,6 +70,14 @@ const SHEETS: &[Maker] = &[
     mass::balance,
     mass::things,
     mass::moves,
+    home::heat,
+    home::faces,
+    home::night,
+    home::moisture,
+    home::stores,
+    home::lines,
+    home::waste,
+    home::frost,
     gas::stores,
     gas::lockers,
     gas::lines,
@@ -95,6 +104,14 @@ const SHEETS: &[Maker] = &[
 /// The sheets that are tables of facts: a test looks at their names.
 #[cfg(test)]
 const TABLES: &[&facts::FactTable] = &[
+    &home::HEAT,
+    &home::FACES,
+    &home::NIGHT,
+    &home::MOISTURE,
+    &home::STORES,
+    &home::LINES,
+    &home::WASTE,
+    &home::FROST,
     &gas::STORES,
     &gas::LOCKERS,
     &gas::LINES,
@@ -119,7 +136,6 @@ pub fn all(desk: &mut Desk<'_, '_>, head: &Head) -> (Vec<Sheet>, Vec<LeftOut>) {
             Made::Nothing(title, why) => left_out.push(out(title, why)),
         }
     }
-    left_out.extend(words::LEFT_OUT.iter().map(|(title, why)| out(title, why)));
     (sheets, left_out)
 }
 

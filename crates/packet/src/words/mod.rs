@@ -14,6 +14,7 @@ pub mod evidence;
 pub mod findings;
 pub mod gas;
 pub mod hazards;
+pub mod home;
 pub mod jobs;
 pub mod labels;
 pub mod mass;
@@ -86,10 +87,3 @@ pub mod stage {
     pub const REVIEW: &str = "for review";
     pub const ISSUED: &str = "issued";
 }
-
-/// Documents that are left out today.
-pub const LEFT_OUT: &[(&str, &str)] = &[
-    ("Heat-loss sheet", "heat losses are not worked out yet"),
-    ("Moisture sheet", "condensation and humidity are not worked out yet"),
-    ("Water and frost sheet", "water stores, pressures and freezing are not worked out yet"),
-];
