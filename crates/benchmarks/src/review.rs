@@ -19,9 +19,9 @@ const SIZES: [(usize, Effort); 3] = [
 ];
 
 /// The texts of a build, held ready: no file is read while measuring.
-struct Texts {
-    main: String,
-    included: BTreeMap<String, String>,
+pub struct Texts {
+    pub main: String,
+    pub included: BTreeMap<String, String>,
 }
 
 impl Loader for Texts {

@@ -1,7 +1,9 @@
 //! What can be asked for.
 
+use crate::commands::changes::Changes;
 use crate::commands::completions::Completions;
 use crate::commands::manual::Manual;
+use crate::commands::packet::Packet;
 use crate::commands::report_problem::ReportProblem;
 use crate::commands::review::Review;
 use crate::commands::start::Start;
@@ -29,6 +31,10 @@ pub enum Command {
     Why(Why),
     /// Show the facts of a part and how they were worked out
     Working(Working),
+    /// Write the papers of a build: drawings, schedules, budgets, test sheets, the owner's sheet
+    Packet(Packet),
+    /// Show what differs between two revisions of a build: parts, masses, energy, cost, findings, documents to issue again
+    Changes(Changes),
     /// Show the modes of a build: what stays live when a disconnect opens, what dies when a battery's management cuts off
     Modes(Modes),
     /// Lay out the text of specifications, keeping every comment

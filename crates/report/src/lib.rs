@@ -4,6 +4,7 @@
 //! output, no environment and no clock: the same review always gives the same text. Text that a builder wrote passes
 //! through [`visible`] before it is shown, so that no control character of a specification reaches a terminal.
 
+mod changes;
 mod excerpt;
 mod finding_plain;
 mod finding_terminal;
@@ -22,6 +23,7 @@ mod window;
 mod words;
 mod working;
 
+pub use changes::{ChangeGroup, ChangeItem, ChangeSheet, changes};
 pub use json::{VERSION, json};
 pub use machine::{Build, Context, Fix, MachineForm, PackName, RuleAbout, Stream, Totals, Unread};
 pub use modes::{FedRow, LiveTable, ModeRow, ModeSheet, modes};

@@ -162,6 +162,11 @@ impl Sheet {
         format!("{text}, {address}")
     }
 
+    /// The lines of a text as a paragraph lays them out.
+    pub(crate) fn laid_out(&self, text: &str, first: &str, rest: &str) -> Vec<String> {
+        self.wrapped(text, first, rest)
+    }
+
     fn wrapped(&self, text: &str, first: &str, rest: &str) -> Vec<String> {
         let width = self.options().map_or(usize::MAX, |options| options.width.min(WIDEST_TEXT));
         let layout = Options::new(width)

@@ -1,9 +1,11 @@
 //! The commands, one file each.
 
+pub mod changes;
 pub mod completions;
 mod language_server;
 pub mod manual;
 mod modes;
+pub mod packet;
 mod prove;
 pub mod report_problem;
 pub mod review;
@@ -34,6 +36,8 @@ pub fn run(line: CommandLine) -> Status {
         Command::Review(arguments) => review::run(arguments, line.colour, &mut output),
         Command::Why(arguments) => why::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::Working(arguments) => working::run(arguments, style(arguments.form, line.colour), &mut output),
+        Command::Packet(arguments) => packet::run(arguments, &mut output),
+        Command::Changes(arguments) => changes::run(arguments, line.colour, &mut output),
         Command::Modes(arguments) => modes::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::Tidy(arguments) => tidy::run(arguments, style(arguments.form, line.colour), &mut output),
         Command::LanguageServer => language_server::run(&mut output),

@@ -36,6 +36,7 @@ pub fn file(command: &Command) -> Option<String> {
     match command {
         Command::Review(arguments) => arguments.specs.iter().find_map(|spec| no_build(spec)),
         Command::Working(arguments) => no_build(&arguments.spec),
+        Command::Packet(arguments) => no_build(&arguments.spec),
         Command::Modes(arguments) => no_build(&arguments.spec),
         Command::ReportProblem(arguments) => arguments.spec.as_deref().and_then(no_build),
         Command::Prove(arguments) => arguments.packs.iter().find_map(|pack| no_rules(pack)),

@@ -4,11 +4,11 @@ mod gather;
 mod known;
 mod one;
 mod options;
-mod revision;
+pub mod revision;
 mod target;
 mod watch;
 
-pub use options::Review;
+pub use options::{Review, date, signal};
 
 use super::shown;
 use crate::command_line::Colour;

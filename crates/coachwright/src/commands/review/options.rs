@@ -172,7 +172,8 @@ fn share(text: &str) -> Result<Share, String> {
     read().ok_or_else(|| String::from("write which share and of how many, the third of eight as 3/8"))
 }
 
-fn signal() -> impl TypedValueParser<Value = Signal> {
+/// Reads a signal word.
+pub fn signal() -> impl TypedValueParser<Value = Signal> {
     PossibleValuesParser::new(Signal::ALL.iter().rev().map(|signal| signal.word()))
         .try_map(|word| Signal::from_word(&word).ok_or("no signal word"))
 }
@@ -180,7 +181,11 @@ fn signal() -> impl TypedValueParser<Value = Signal> {
 /// Length of a day written as 2026-03-14.
 const DATE_LENGTH: usize = 10;
 
-fn date(text: &str) -> Result<Date, String> {
+/// Reads a day.
+///
+/// # Errors
+/// In words: how to write it.
+pub fn date(text: &str) -> Result<Date, String> {
     // The library also reads times and shorter forms; a day in a command is written in one way only.
     if text.len() != DATE_LENGTH || !text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-') {
         return Err(String::from("write the day as year-month-day, 2026-03-14"));

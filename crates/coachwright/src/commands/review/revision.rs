@@ -44,7 +44,7 @@ fn git_in(folder: &Path) -> Command {
 
 fn git(folder: &Path, arguments: &[&str]) -> Result<String, String> {
     let ran = git_in(folder).args(arguments).stdin(Stdio::null()).output();
-    let ran = ran.map_err(|error| format!("git cannot be run ({error}); install it, or use --known FILE"))?;
+    let ran = ran.map_err(|error| format!("git cannot be run ({error}); install it, or name a file instead"))?;
     if !ran.status.success() {
         let said = String::from_utf8_lossy(&ran.stderr);
         let said = said.lines().next().unwrap_or("").trim_start_matches("fatal: ").to_owned();
@@ -91,6 +91,11 @@ impl Revision {
         let folder = std::fs::canonicalize(folder).ok()?;
         let name = folder.join(spec.file_name()?).strip_prefix(&self.root).ok()?.to_str()?.to_owned();
         Some((Files { revision: self, loaded: Mutex::default() }, name))
+    }
+
+    /// The files of the revision for a specification that is named from the top of the repository, and its name among them.
+    pub fn files_from_top(&self, spec: &Path) -> Option<(Files<'_>, String)> {
+        Some((Files { revision: self, loaded: Mutex::default() }, plain(spec)?))
     }
 
     /// The text of a file; nothing when the revision has none of that name.

@@ -7,6 +7,7 @@ mod layout;
 mod loads;
 mod payload;
 mod people;
+mod shares;
 mod tables;
 pub mod vehicle;
 

@@ -1,14 +1,14 @@
 //! The facts of the design week.
 
 use super::told::{Known, Sort, Told};
-use super::{End, Week, loads, sky, sources, store, words};
+use super::{End, Week, loads, shares, sky, sources, store, words};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::{is_said, no_solution, show};
 use crate::reader::Reader;
 use crate::working::Step;
-use calc::week::{Cause, DAYS, DayProfile, Entry, Recharge, Supply};
+use calc::week::{Cause, DAYS, Recharge};
 use quantity::Dimension;
 use std::sync::Arc;
 use vocabulary::{FactId, fact as f, fact::brief, fact::week as w, kind};
@@ -138,62 +138,18 @@ fn told(week: &Week) -> Outcome<&Told> {
 
 /// The energies that the entries of the loads and inverters come to in a day, J: of all, and of the inverters for being switched on.
 fn drawn(told: &Told) -> Outcome<[f64; 2]> {
-    let entries = told.entries();
     let mut gaps = Gaps::default();
-    let mut loads = 0.0;
-    for (place, load) in entries.loads.iter().enumerate() {
-        let efficiency = match load.supply {
-            Supply::Direct => Some(1.0),
-            Supply::Converter(efficiency) => efficiency,
-            Supply::Inverter(inverter) => entries.inverters.get(inverter).and_then(|inverter| inverter.efficiency),
-        };
-        match (load.watts, &load.running, efficiency) {
-            (Some(watts), Some(running), Some(efficiency)) => loads += watts * running.over_day() / efficiency,
-            _ => {
-                for (known, entry) in [
-                    (load.watts.is_some(), Entry::LoadPower(place)),
-                    (load.running.is_some(), Entry::LoadRunning(place)),
-                    (efficiency.is_some(), Entry::LoadConverter(place)),
-                ] {
-                    if !known {
-                        gaps.add(&told.missing(entry));
-                    }
-                }
+    let (mut all, mut idle) = (0.0, 0.0);
+    for share in shares::of(told) {
+        match share.taken {
+            Ok(energy) => {
+                all += energy;
+                idle += if share.idle { energy } else { 0.0 };
             }
+            Err(more) => gaps.add(&more),
         }
     }
-    let mut idle = 0.0;
-    for (place, inverter) in entries.inverters.iter().enumerate() {
-        let running = |load: &calc::week::Load| match (load.supply, &load.running) {
-            (Supply::Inverter(own), Some(running)) if own == place => Some(running.clone()),
-            _ => None,
-        };
-        match (inverter.idle_watts, &inverter.on) {
-            // While a load of its runs, it is switched on.
-            (Some(watts), Some(on)) => {
-                let on = entries.loads.iter().filter_map(running).fold(on.clone(), |on, load| larger(&on, &load));
-                idle += watts * on.over_day();
-            }
-            (watts, on) => {
-                for (known, entry) in
-                    [(watts.is_some(), Entry::InverterIdle(place)), (on.is_some(), Entry::InverterOn(place))]
-                {
-                    if !known {
-                        gaps.add(&told.missing(entry));
-                    }
-                }
-            }
-        }
-    }
-    if gaps.is_empty() { Ok([loads + idle, idle]) } else { Err(gaps) }
-}
-
-fn larger(one: &DayProfile, other: &DayProfile) -> DayProfile {
-    let mut steps = *one.steps();
-    for (step, other) in steps.iter_mut().zip(other.steps()) {
-        *step = step.max(*other);
-    }
-    DayProfile::by_step(steps)
+    if gaps.is_empty() { Ok([all, idle]) } else { Err(gaps) }
 }
 
 fn energy_a_day(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {

@@ -5,6 +5,7 @@
 
 mod facts;
 mod loads;
+mod shares;
 mod sky;
 mod sources;
 mod store;
@@ -16,6 +17,7 @@ pub use facts::bindings;
 use crate::fact::Outcome;
 use crate::known::{CaseId, Gaps, PartId};
 use crate::reader::Reader;
+use crate::shares::EnergyShare;
 use calc::week::{Entries, Report};
 use told::Told;
 
@@ -137,6 +139,15 @@ pub struct WeekCurve {
 }
 
 impl Reader<'_> {
+    /// What makes up the energy of a day of a design week in a case's climate: its sum is the week's `energy-a-day` where all
+    /// of it is known.
+    ///
+    /// # Errors
+    /// What would settle the batteries of the week.
+    pub fn energy_shares(&mut self, week: PartId, case: CaseId) -> Outcome<Vec<EnergyShare>> {
+        Ok(shares::of(self.week(week, case).told.as_ref().map_err(Clone::clone)?))
+    }
+
     /// The course of the batteries through a design week (a part of the kind `week`) in a case's climate, with whatever is not known at its worst and at its best: the
     /// two are alike where all is known, and one is missing where it has no bound.
     ///

@@ -1,0 +1,46 @@
+//! Texts of the sheets of air: spaces, vents, mouths of exhausts.
+
+pub const SPACES: &str = "Ventilation: spaces";
+pub const SPACES_PURPOSE: &str = "For the reviewer: the openings of each space beside what its flames and people need.";
+pub const VENTS: &str = "Ventilation: vents, fans, hoods";
+pub const VENTS_PURPOSE: &str = "For the builder: every opening for air, where it is and how large.";
+pub const TERMINALS: &str = "Exhausts and intakes";
+pub const TERMINALS_PURPOSE: &str =
+    "For the builder and the reviewer: where burnt gas leaves and the air of the flame enters, and what is near.";
+pub const KIND: &str = "Sort";
+pub const AMBIENT: &str = "Air at most";
+pub const OPEN_FLAMES: &str = "Burns with its air";
+pub const FREE_AREA: &str = "Free area";
+pub const FIXED_LOW: &str = "Fixed, low";
+pub const LOW_NEEDED: &str = "Low, asked by EN 721";
+pub const FIXED_HIGH: &str = "Fixed, high";
+pub const HIGH_NEEDED: &str = "High, asked by EN 721";
+pub const FIXED_TOTAL: &str = "Fixed in all";
+pub const TOTAL_NEEDED: &str = "In all, by the Australian formula";
+pub const FLAME_AIR: &str = "Air that the flames take";
+pub const STACK_AIR: &str = "Air that comes by warmth alone";
+pub const FAN_FLOW: &str = "Fans move";
+pub const FAN_SUCTION: &str = "Fans pull";
+pub const MONOXIDE: &str = "Carbon monoxide after an hour of bad burning";
+pub const HEIGHT: &str = "Height";
+pub const LEADS_TO: &str = "Leads to";
+pub const CLOSABLE: &str = "Can be closed";
+pub const ABOVE_FLOOR: &str = "Above the floor";
+pub const BELOW_CEILING: &str = "Below the ceiling";
+pub const AIRS_FLAMES: &str = "Airs open flames";
+pub const FLOW: &str = "Moves";
+pub const FROM_COOKER: &str = "From the cooker";
+pub const AT: &str = "Place";
+pub const BURNS: &str = "Fuel";
+pub const MATERIAL: &str = "Material";
+pub const MOUTH: &str = "Ends";
+pub const OPENING_DISTANCE: &str = "Nearest opening, along the skin";
+pub const OPENING_ABOVE: &str = "Opening straight above";
+pub const INTAKE_DISTANCE: &str = "Nearest intake";
+pub const INSIDE_EDGE: &str = "Inside the edge of the floor";
+pub const PETROL_DISTANCE: &str = "Nearest petrol tank";
+pub const NOTE_FIXED: &str = "“Fixed” counts openings to the open air that cannot be closed, net of mesh and louvres.";
+pub const NOTE_MONOXIDE: &str = "The carbon monoxide is that of flames that burn badly, well mixed. It is no measure of whether people may sleep there.";
+pub const NO_SPACE: &str = "no space is described";
+pub const NO_VENT: &str = "no vent, fan or hood is described";
+pub const NO_TERMINAL: &str = "no exhaust and no intake is described";

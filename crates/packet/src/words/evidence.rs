@@ -1,0 +1,24 @@
+//! Texts of the index of evidence and certificates.
+
+pub const TITLE: &str = "Evidence and certificates";
+pub const PURPOSE: &str = "For the certifier and the file: the papers that the specification names, and those that are handed over with the vehicle.";
+pub const PROVES: &str = "What it proves";
+pub const NAMED_BY: &str = "Named by";
+pub const SEEN: &str = "Seen by, on";
+pub const NAMED: &str = "Named in the specification";
+pub const DUE: &str = "Handed over with the vehicle";
+pub const WAIVER: &str = "that a finding may be accepted";
+pub const SAID: &str = "what is said of the part";
+/// Papers that a handover has: which, what they prove, and the systems for which they are due.
+pub const HANDOVER: &[(&str, &str, &str)] = &[
+    ("Record of the electrical tests, direct current", "the commissioning tests of this packet", "power"),
+    (
+        "Record of the electrical tests, alternating current",
+        "insulation, earth, polarity and residual-current tests",
+        "shore",
+    ),
+    ("Record of the gas tightness test", "that the gas system is tight and its appliances burn well", "gas"),
+    ("Weighbridge ticket, each axle, as built", "the mass as built; nothing here replaces it", ""),
+    ("Instructions of every appliance", "how its maker wants it used and serviced", ""),
+];
+pub const NOTE: &str = "Which certificates an authority asks for depends on the place of registration; this list is what the trade hands over (common practice, no source).";

@@ -1,0 +1,56 @@
+//! Texts of the page around sheets and drawings.
+
+pub const PACKET: &str = "Review packet";
+pub const NOT_FOR_CONSTRUCTION: &str = "NOT FOR CONSTRUCTION";
+pub const DANGERS_OPEN: &str =
+    "Open findings of signal word danger: nothing may be built from these papers until they are mended.";
+pub const NOT_A_CERTIFICATE: &str = "Not a certificate.";
+pub const CAUTION: &str = "Caution";
+pub const VEHICLE: &str = "Vehicle";
+pub const REVISION: &str = "Revision";
+pub const STAGE: &str = "Stage";
+pub const DATE: &str = "Packet of";
+pub const PACKS: &str = "Rule packs";
+pub const HASH: &str = "Mark of the text (SHA-256)";
+pub const PROGRAM: &str = "Made by";
+pub const COUNTS: &str = "Open findings";
+pub const UNDECIDED: &str = "cannot be told";
+pub const WAIVED: &str = "accepted";
+pub const FAILED: &str = "failed";
+pub const SIGN: &str = "Checked by, signature, date";
+pub const CONTENTS: &str = "Contents";
+pub const SHEETS: &str = "Sheets";
+pub const DRAWINGS: &str = "Drawings";
+pub const LEFT_OUT: &str = "Left out";
+pub const LEFT_OUT_INTRO: &str = "These documents are not in the packet:";
+pub const FIRST: &str = "What holds this build";
+pub const SPECIFICATION: &str = "Specification";
+pub const SPECIFICATION_INTRO: &str = "The text that every sheet and drawing is made from.";
+pub const SKIP: &str = "Skip to the papers";
+pub const SEARCH: &str = "Search";
+pub const SEARCH_HINT: &str = "name, rule, size …";
+pub const SYSTEM: &str = "System";
+pub const SIGNAL: &str = "Signal word";
+pub const EVERY: &str = "all";
+pub const ANY_SIGNAL: &str = "any, with findings";
+pub const CLEAR: &str = "Show all";
+pub const PRINT: &str = "Print";
+pub const NO_ROW: &str = "No row of this sheet matches.";
+pub const ROWS_SHOWN: &str = "rows shown";
+pub const LINE: &str = "line";
+pub const NOTES: &str = "Notes";
+pub const SOURCES: &str = "Sources";
+pub const SETTLE: &str = "What would settle what is not known";
+pub const TABLE_FILE: &str = "Table file";
+pub const DRAWING_FILE: &str = "Drawing file";
+pub const FINDING: &str = "finding";
+pub const STATUS: &str = "Status";
+pub const TOP: &str = "Contents";
+pub const FILTERS: &str = "Search and filters";
+pub const ASSUMED_NOTE: &str =
+    "Values marked “assumed” rest on something that nobody wrote; the specification can say it instead.";
+pub const SCROLL: &str = "scrolls sideways";
+pub const APPROVED: &str = "Approved";
+pub const NOT_APPROVED: &str = "no approval is named";
+pub const APPROVED_SO: &str = "this text is what was approved";
+pub const CHANGED_SINCE: &str = "the text was changed since; `coachwright changes` lists how";

@@ -1,0 +1,45 @@
+//! Texts of the sheets of alarms and ways out.
+
+pub const ALARMS: &str = "Alarms and extinguishers";
+pub const ALARMS_PURPOSE: &str =
+    "For whoever fits and tests them: what each senses, where it hangs, what can cut it off, when it is replaced.";
+pub const EXITS: &str = "Ways out";
+pub const EXITS_PURPOSE: &str = "For the reviewer: each way out, whether a body passes, and what stands before it.";
+pub const WAYS: &str = "Ways from berths and seats";
+pub const WAYS_PURPOSE: &str = "For the reviewer: how people reach a way out from where they sleep and sit.";
+pub const SENSES: &str = "Senses";
+pub const TESTED_TO: &str = "Tested to";
+pub const RATING: &str = "Rating";
+pub const POWER: &str = "Fed by";
+pub const SWITCHED_BY: &str = "Cut off by";
+pub const REPLACE_BY: &str = "Replace by";
+pub const AT: &str = "Place";
+pub const ZONE: &str = "Space";
+pub const ABOVE_FLOOR: &str = "Above the floor";
+pub const UNDER_CEILING: &str = "Below the ceiling";
+pub const COOKER: &str = "From the nearest cooker";
+pub const FLAME: &str = "From the nearest open flame";
+pub const SIDE: &str = "Side";
+pub const CLEAR_WIDTH: &str = "Clear width";
+pub const CLEAR_HEIGHT: &str = "Clear height";
+pub const GAUGE: &str = "Has to pass";
+pub const PASSES: &str = "Passes";
+pub const BLOCKED: &str = "Blocked by";
+pub const OPENED_BY: &str = "Opened from inside by";
+pub const LEAF: &str = "Opens";
+pub const LATCH: &str = "Latch above the floor";
+pub const STEP_UP: &str = "Step up to it";
+pub const REACHED: &str = "Ways out that are reached";
+pub const WAY: &str = "Width of the widest way";
+pub const SECOND_WAY: &str = "Width of a second way";
+pub const FREE_OF_FIRE: &str = "A way meets no fire";
+pub const FIRE_CLEARANCE: &str = "Farthest from fire";
+pub const MONOXIDE_ALARM: &str = "Nearest carbon monoxide alarm";
+pub const CLEAR_OVER: &str = "Clear height over this part of it";
+pub const GUARDED: &str = "Guards";
+pub const BELT: &str = "Belt";
+pub const ANCHORAGE: &str = "Fixed to";
+pub const NOTE: &str = "Widths are those of the widest way past the furniture, at its narrowest place.";
+pub const NO_ALARM: &str = "no alarm and no extinguisher is described";
+pub const NO_EXIT: &str = "no way out is described";
+pub const NO_PLACE: &str = "no berth and no seat is described";

@@ -1,0 +1,67 @@
+//! Texts of the commissioning test sheet.
+
+pub const TITLE: &str = "Commissioning tests";
+pub const PURPOSE: &str =
+    "For whoever tests the finished vehicle: what each test should show, and room for what it shows.";
+pub const TEST: &str = "Test";
+pub const EXPECTED: &str = "Expected";
+pub const UNIT: &str = "Expected value";
+pub const MEASURED: &str = "Measured";
+pub const PASSED: &str = "Passed, initials";
+pub const DIRECT: &str = "Direct current";
+pub const ALTERNATING: &str = "Alternating current";
+pub const CHARGING: &str = "Charging";
+pub const SAFETY: &str = "Alarms and ways out";
+pub const WATER: &str = "Water and heat";
+pub const VEHICLE: &str = "Vehicle";
+pub const POLARITY: &str = "Polarity at the far end";
+pub const AS_SCHEDULE: &str = "as the circuit schedule says";
+pub const DROP: &str = "Voltage drop at the largest current, with copper at 70 °C";
+pub const AT_MOST: &str = "at most";
+pub const AT_LEAST: &str = "at least";
+pub const FITTED: &str = "Device fitted";
+pub const SWITCH_OFF: &str = "Switch off: what it feeds is dead";
+pub const DEAD: &str = "no voltage behind it";
+pub const OUTPUT_VOLTAGE: &str = "Highest charging voltage";
+pub const OUTPUT_CURRENT: &str = "Largest charging current";
+pub const INPUT_CURRENT: &str = "Input current";
+pub const EARTH: &str = "Continuity of the protective conductor to the board's earth bar";
+pub const CONTINUOUS: &str = "continuous";
+pub const INSULATION: &str = "Insulation of live conductors to earth, at 500 V of direct current";
+pub const MEGOHM: &str = "1 MΩ";
+pub const MAINS_POLARITY: &str = "Polarity of every outlet";
+pub const RCD: &str = "Trip time of the residual-current device at its rated current";
+pub const RCD_BUTTON: &str = "Test button of the residual-current device";
+pub const TRIPS: &str = "trips";
+pub const RCD_TIME: &str = "300 ms";
+pub const VOLTAGE: &str = "Voltage";
+pub const ALARM: &str = "Sound the alarm; again with the battery switch off";
+pub const SOUNDS: &str = "heard at every berth";
+pub const EXIT: &str = "Open from inside, power off, by the smallest person aboard";
+pub const OPENS: &str = "opens without a tool";
+pub const LEAK: &str = "Pressure held for 12 h, pump off";
+pub const DRY: &str = "dry everywhere, pressure held";
+pub const VOLUME: &str = "Volume filled";
+pub const HEATER: &str = "Heater at full output: exhaust and intake tight, no carbon monoxide inside";
+pub const NO_MONOXIDE: &str = "no rise in 15 min with doors shut";
+pub const TORQUE: &str = "Every terminal tightened to its maker's torque and marked";
+pub const EVERY: &str = "every one";
+pub const HOT: &str = "Heat picture after 15 min at full load";
+pub const HOT_EXPECTED: &str = "no joint more than 20 K above its cable";
+pub const WEIGH: &str = "Mass on the axle, as built";
+pub const TOTAL: &str = "Mass of the vehicle, as built";
+pub const ROAD: &str = "50 km on the road: latches, rattles, leaks, terminals";
+pub const NOTHING_LOOSE: &str = "nothing loose";
+pub const SOURCE_PRACTICE: &str = "Heat picture, torque, 12 h of pressure, road test: common practice, no source.";
+pub const SOURCE_MAINS: &str = "Insulation of 1 MΩ at 500 V and 300 ms at rated residual current: BS 7671, from memory, not verified (memory). \
+Where another code applies, its values go first.";
+pub const SOURCE_COMPUTED: &str =
+    "Drops, voltages and currents are those of this specification (computed), or as given in it.";
+pub const GAS: &str = "Gas";
+pub const TIGHTNESS: &str = "Tightness of the line; what it lost";
+pub const HELD: &str = "tight by this test";
+pub const PASSED_TOLD: &str = "passed";
+pub const NOT_PASSED: &str = "not passed";
+pub const OTHERS: &str = "Other results";
+pub const NO_SUCH_PART: &str = "no part has this name";
+pub const NOTE_RESULTS: &str = "Results are written back into the specification, as measured voltage-drop on=\"house main\" voltage=\"0.09 V\", and stand here beside what was expected; a later line is a later test.";
