@@ -180,14 +180,14 @@ fn what_stands_warm_meets_no_frost_and_the_thinnest_freezes_first() {
 fn water_flows_grows_and_is_stored_as_worked_out() {
     // 8 l/min through 12.7 mm and 5 m with four elbows: 9.1 kPa (fluids 1.3.1). The pump gives 280 kPa × (1 − 8/10) there.
     // 0.75 l charged to 1.4 bar give 0.192 l between 1.7 and 2.8 bar; 10 l grow by 1.68 % from 10 to 60 °C.
-    let line = "water-line cold { pump \"water pump\" open-flow=\"10 l/min\" cut-in=\"1.7 bar\" cut-out=\"2.8 bar\"; accumulator volume=\"0.75 l\" charge=\"1.4 bar\"; pipe size=\"16.7 mm\" wall=\"2 mm\" one-way=\"5 m\"; boiler hot volume=\"10 l\" temperature=\"60 degC\"; branch { tap sink flow=\"8 l/min\" rise=\"0 m\"; }; shower wash flow=\"6 l/min\" slope=\"2 %\"; }";
+    let line = "water-line cold { pump \"water pump\" open-flow=\"10 l/min\" cut-in=\"1.7 bar\" cut-out=\"2.8 bar\"; pressure-vessel volume=\"0.75 l\" charge=\"1.4 bar\"; pipe size=\"16.7 mm\" wall=\"2 mm\" one-way=\"5 m\"; boiler hot volume=\"10 l\" temperature=\"60 degC\"; branch { tap sink flow=\"8 l/min\" rise=\"0 m\"; }; shower wash flow=\"6 l/min\" slope=\"2 %\"; }";
     let text = van("lean=\"1.1457628 deg\" { winter \"0 degC\"; }", line);
     assert_numbers(
         &text,
         &[
             ("tap", "sink", "pressure-left", 56_000.0 - 9_100.0, 3e-3),
             ("pipe", "pipe:1", "speed", 1.053, 1e-3),
-            ("accumulator", "accumulator:1", "gives", 0.192 * LITRE, 3e-3),
+            ("pressure-vessel", "pressure-vessel:1", "gives", 0.192 * LITRE, 3e-3),
             ("boiler", "hot", "hot-growth", 0.168 * LITRE, 3e-3),
             // 60 °C burns in three seconds.
             ("shower", "wash", "burns-in", 3.0, 1e-9),

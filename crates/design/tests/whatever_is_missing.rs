@@ -105,7 +105,7 @@ water-line cold from=fresh {
     drain low lowest=yes
     strainer reach=hatch
     pump pump current="4 A" open-flow="10 l/min" cut-in="1.7 bar" cut-out="2.8 bar" zone=locker
-    accumulator volume="1 l" charge="1.5 bar"
+    pressure-vessel volume="1 l" charge="1.5 bar"
     pipe size="15 mm" wall="2 mm" one-way="3 m" insulation="13 mm" trace="12 W" zone=underfloor
     boiler hot volume="10 l" temperature="55 degC" pasteurised="5 d" relief=yes relief-ends=outside drain=yes
     branch { pipe size="12 mm" one-way="1 m" zone=cabin; shower wash flow="5 l/min" slope="2 %" extract=fan; }

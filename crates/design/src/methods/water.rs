@@ -12,7 +12,7 @@ use calc::water::Water;
 use quantity::Dimension;
 use std::f64::consts::PI;
 use vocabulary::{
-    FactId, PartKind, fact as f, fact::accumulator as a, fact::boiler as o, fact::brief as b, fact::pipe as p,
+    FactId, PartKind, fact as f, fact::boiler as o, fact::brief as b, fact::pipe as p, fact::pressure_vessel as a,
     fact::shower as s, fact::tank as t, kind,
 };
 
@@ -373,24 +373,24 @@ fn hot_growth(reader: &mut Reader<'_>, boiler: PartId, case: CaseId) -> Outcome 
     }
 }
 
-/// The pump of the line that an accumulator stands in.
-fn pump_of(reader: &Reader<'_>, accumulator: PartId) -> Outcome<PartId> {
-    let Some(line) = line_of(reader, accumulator) else { return Err(Gaps::one(Gap::Unread(accumulator))) };
+/// The pump of the line that a vessel stands in.
+fn pump_of(reader: &Reader<'_>, vessel: PartId) -> Outcome<PartId> {
+    let Some(line) = line_of(reader, vessel) else { return Err(Gaps::one(Gap::Unread(vessel))) };
     match listed_inside(reader, line, kind::PUMP) {
         (pumps, true) => pumps.first().copied().ok_or_else(|| Gaps(vec![AnyOf(vec![Gap::Absent(line, kind::PUMP)])])),
         (_, false) => Err(Gaps::one(Gap::Unread(line))),
     }
 }
 
-fn cut_in(reader: &mut Reader<'_>, accumulator: PartId, case: CaseId) -> Outcome {
-    let pump = pump_of(reader, accumulator)?;
+fn cut_in(reader: &mut Reader<'_>, vessel: PartId, case: CaseId) -> Outcome {
+    let pump = pump_of(reader, vessel)?;
     reader.fact(pump, f::pump::CUT_IN, case)
 }
 
-fn gives(reader: &mut Reader<'_>, accumulator: PartId, case: CaseId) -> Outcome {
-    let pump = pump_of(reader, accumulator)?;
+fn gives(reader: &mut Reader<'_>, vessel: PartId, case: CaseId) -> Outcome {
+    let pump = pump_of(reader, vessel)?;
     let switched = both(reader.need(pump, f::pump::CUT_IN, case), reader.need(pump, f::pump::CUT_OUT, case));
-    let own = both(reader.need(accumulator, a::VOLUME, case), reader.need(accumulator, a::CHARGE, case));
+    let own = both(reader.need(vessel, a::VOLUME, case), reader.need(vessel, a::CHARGE, case));
     let ((volume, charge), (cut_in, cut_out)) = both(own, switched)?;
     match calc::water::accumulator_drawdown(volume, charge, cut_in, cut_out) {
         Ok(given) => Ok(Fact::Number(given)),
@@ -398,14 +398,14 @@ fn gives(reader: &mut Reader<'_>, accumulator: PartId, case: CaseId) -> Outcome 
     }
 }
 
-/// Half of the air that accumulators hold when the pump has stopped: the pressure has then doubled.
+/// Half of the air that vessels hold when the pump has stopped: the pressure has then doubled.
 fn room_to_grow(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let (accumulators, gaps) = every(reader, kind::ACCUMULATOR);
+    let (vessels, gaps) = every(reader, kind::PRESSURE_VESSEL);
     let mut each = Vec::new();
     if !gaps.is_empty() {
         each.push(Err(gaps));
     }
-    for one in accumulators {
+    for one in vessels {
         let pressure = pump_of(reader, one).and_then(|pump| reader.need(pump, f::pump::CUT_OUT, case));
         let own = both(reader.need(one, a::VOLUME, case), reader.need(one, a::CHARGE, case));
         each.push(both(own, pressure).map(|((volume, charge), cut_out)| {
