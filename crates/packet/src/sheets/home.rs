@@ -4,7 +4,7 @@ use super::facts::{FactTable, Group, outermost};
 use super::{Made, made};
 use crate::desk::Desk;
 use crate::head::Head;
-use crate::sheet::Value;
+use crate::sheet::{Cell, Value};
 use crate::words::home as words;
 use design::PartId;
 use vocabulary::kind;
@@ -185,6 +185,21 @@ fn is_yes(desk: &mut Desk<'_, '_>, part: PartId, name: &str) -> bool {
 pub fn heat(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet =
         HEAT.sheet(desk, |desk, zone| is_yes(desk, zone, "heat-asked") || is_yes(desk, zone, "cooling-asked"));
+    for row in &mut sheet.rows {
+        let Some(zone) = row.part.as_ref().map(|part| PartId(part.number)) else { continue };
+        // What is not asked of a space is no open question of it.
+        let asked = [is_yes(desk, zone, "heated-by-gas"), is_yes(desk, zone, "cooling-asked")];
+        for (cell, column) in row.cells.iter_mut().zip(&sheet.columns) {
+            let is_asked = match column.key {
+                "gas-lasts" => asked[0],
+                "cooling" | "cooling-load" => asked[1],
+                _ => true,
+            };
+            if !is_asked {
+                *cell = Cell::empty();
+            }
+        }
+    }
     sheet.notes = vec![words::NOTE_HEAT.to_owned()];
     made(sheet, HEAT.nothing)
 }
