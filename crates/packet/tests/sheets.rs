@@ -241,7 +241,7 @@ fn what_has_a_sheet_of_its_own_stands_in_it() {
         ("shell", &["faces"]),
         ("boiler", &["water-stores", "frost"]),
         ("tap", &["water-lines"]),
-        ("accumulator", &["water-lines"]),
+        ("pressure-vessel", &["water-lines"]),
         ("waste-line", &["waste-lines", "frost"]),
     ];
     for (word, ids) in cases {

@@ -116,7 +116,7 @@ pub const LINES: FactTable = FactTable {
     id: "water-lines",
     title: words::LINES,
     purpose: words::LINES_PURPOSE,
-    kinds: &[kind::PUMP, kind::PIPE, kind::TAP, kind::SHOWER, kind::ACCUMULATOR, kind::WATER_INLET, kind::DRAIN],
+    kinds: &[kind::PUMP, kind::PIPE, kind::TAP, kind::SHOWER, kind::PRESSURE_VESSEL, kind::WATER_INLET, kind::DRAIN],
     group: Group::Outer,
     shown: &[
         ("size", words::SIZE),
