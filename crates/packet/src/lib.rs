@@ -1,7 +1,7 @@
 //! The papers of a build, made from its checked text and never typed twice: sheets, drawings and the record of findings.
 //!
 //! [`packet`] makes a [`Packet`] of a linked build and its review: everything as data, without a word of how it is shown.
-//! The writers under [`write`] turn it into one self-contained page, a table file for each sheet, a drawing file for each
+//! The writers under [`mod@write`] turn it into one self-contained page, a table file for each sheet, a drawing file for each
 //! drawing, and JSON. Nothing here has input, output, a clock or an environment: the day, the packs and the version of the
 //! program are handed in.
 

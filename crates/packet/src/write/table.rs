@@ -61,7 +61,7 @@ pub fn csv(sheet: &Sheet, packet: &Packet) -> Result<String, String> {
 /// What every sheet carries, as a table of names and values.
 ///
 /// # Errors
-/// As [`csv`].
+/// As [`csv()`].
 pub fn about(head: &Head) -> Result<String, String> {
     let mut writer = csv::Writer::from_writer(Vec::new());
     let counts = format!(
