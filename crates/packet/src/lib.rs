@@ -63,9 +63,13 @@ pub fn packet(build: &Build, review: &Review, given: &Given) -> Packet {
     let marks = Marks::of(build, review);
     let mut desk = Desk::new(&mut reader, review, &marks);
     let head = Head::of(&mut desk, given);
-    let (sheets, mut left_out) = sheets::all(&mut desk, &head);
-    let (drawings, more) = drawing::all(&mut desk);
+    let (mut sheets, mut left_out) = sheets::all(&mut desk, &head);
+    let (mut drawings, more) = drawing::all(&mut desk);
     left_out.extend(more);
+    if words::american::is_spoken(build) {
+        sheets.iter_mut().for_each(words::american::sheet);
+        drawings.iter_mut().for_each(words::american::drawing);
+    }
     Packet {
         head,
         sheets,

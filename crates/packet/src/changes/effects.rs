@@ -4,7 +4,7 @@ use crate::desk::Desk;
 use crate::sheet::{Cell, Value};
 use crate::sheets::{Season, seasons};
 use crate::show;
-use crate::words::changes as words;
+use crate::words::{american, changes as words};
 use design::{Build, PartId};
 use quantity::{Currency, Dimension, Quantity};
 use vocabulary::{
@@ -128,7 +128,8 @@ fn masses(old: &mut Desk<'_, '_>, new: &mut Desk<'_, '_>, effects: &mut Vec<Effe
     let (before, after) = (old.build.only(kind::VEHICLE), new.build.only(kind::VEHICLE));
     for (fact, title) in OF_VEHICLE {
         let pair = [of(old, before, fact), of(new, after, fact)];
-        effects.extend(effect(new, Field::Mass, title.to_owned(), &pair));
+        let title = american::in_words(new.build, title).to_owned();
+        effects.extend(effect(new, Field::Mass, title, &pair));
     }
 }
 

@@ -6,7 +6,7 @@ use crate::head::Head;
 use crate::marks::Standing;
 use crate::sheet::{Cell, Column, Kind, Value, column};
 use crate::show;
-use crate::words::{column as heading, hazards as words};
+use crate::words::{american, column as heading, hazards as words};
 use design::PartId;
 use quantity::Dimension;
 use vocabulary::{fact, kind};
@@ -94,8 +94,10 @@ fn hazard(desk: &mut Desk<'_, '_>, part: PartId) -> Option<(&'static str, Vec<St
             (words::MAINS, pick(desk, &["power", "voltage"]), pick(desk, &["rcd", "neutral-bond"]))
         }
         kind::AC_BOARD => {
-            let rcd = told(desk, part, "rcd").map(|rcd| format!("{} {rcd}", words::RCD));
-            let earth = told(desk, part, "earth-bond").map(|bond| format!("{} {bond}", words::EARTHED));
+            let rcd =
+                told(desk, part, "rcd").map(|rcd| format!("{} {rcd}", american::in_words(desk.build, words::RCD)));
+            let earth = told(desk, part, "earth-bond")
+                .map(|bond| format!("{} {bond}", american::in_words(desk.build, words::EARTHED)));
             (words::MAINS, pick(desk, &["main", "voltage"]), rcd.into_iter().chain(earth).collect())
         }
         kind::CYLINDER => (words::GAS, pick(desk, &["gas", "content"]), alarms(desk, "gas")),

@@ -9,14 +9,11 @@ pub const NAMED: &str = "Named in the specification";
 pub const DUE: &str = "Handed over with the vehicle";
 pub const WAIVER: &str = "that a finding may be accepted";
 pub const SAID: &str = "what is said of the part";
+pub const PROTECTION_TESTS: &str = "insulation, earth, polarity and residual-current tests";
 /// Papers that a handover has: which, what they prove, and the systems for which they are due.
 pub const HANDOVER: &[(&str, &str, &str)] = &[
     ("Record of the electrical tests, direct current", "the commissioning tests of this packet", "power"),
-    (
-        "Record of the electrical tests, alternating current",
-        "insulation, earth, polarity and residual-current tests",
-        "shore",
-    ),
+    ("Record of the electrical tests, alternating current", PROTECTION_TESTS, "shore"),
     ("Record of the gas tightness test", "that the gas system is tight and its appliances burn well", "gas"),
     ("Weighbridge ticket, each axle, as built", "the mass as built; nothing here replaces it", ""),
     ("Instructions of every appliance", "how its maker wants it used and serviced", ""),

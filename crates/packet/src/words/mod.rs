@@ -1,6 +1,7 @@
 //! Every text of the papers, in one place: common ones here, those of a sheet or drawing in a file of its name.
 
 pub mod air;
+pub mod american;
 pub mod as_built;
 pub mod boards;
 pub mod changes;
