@@ -3,26 +3,8 @@
 
 mod support;
 
-use design::{Build, Fact};
-use support::{ask, flag, gaps, near, number, part, steps};
-
-/// Reads and links a text in which nothing may be wrong but that some things hang on no circuit or line.
-fn linked(text: &str) -> Build {
-    let build = support::build(text);
-    for slip in &build.slips {
-        assert_eq!(slip.rule, "names/thing-without-run", "{} in\n{text}", slip.message);
-    }
-    build
-}
-
-/// Asserts numbers of one build: kind, end of the key, fact, value, share by which it may differ.
-fn assert_numbers(text: &str, expected: &[(&str, &str, &str, f64, f64)]) {
-    let build = linked(text);
-    for (word, key, fact, value, share) in expected {
-        let found = number(&build, part(&build, word, key), fact);
-        assert!(near(found, *value, *share), "{fact} of {key} is {found}, not {value}, in\n{text}");
-    }
-}
+use design::Fact;
+use support::{ask, assert_numbers, flag, gaps, linked, near, number, part, steps};
 
 const HOUR: f64 = 3_600.0;
 const LITRE: f64 = 1e-3;

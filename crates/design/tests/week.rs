@@ -4,17 +4,9 @@
 mod support;
 
 use design::{Build, Fact, PartId, Reader};
-use support::{ask, flag, gaps, near, number, part, steps};
+use support::{ask, flag, gaps, linked, near, number, part, steps};
 
 const WATT_HOUR: f64 = 3_600.0;
-
-fn linked(text: &str) -> Build {
-    let build = support::build(text);
-    for slip in &build.slips {
-        assert_eq!(slip.rule, "names/thing-without-run", "{} in\n{text}", slip.message);
-    }
-    build
-}
 
 /// A week with 400 W of modules whose power does not depend on their heat.
 fn roof(brief: &str, modules: &str) -> String {

@@ -131,6 +131,12 @@ impl<'r, 'a> Desk<'r, 'a> {
         }
     }
 
+    /// What [`Self::said`] gives, in words; nothing for what is empty.
+    pub fn told(&mut self, part: PartId, name: &str) -> Option<String> {
+        let cell = self.said(part, name);
+        (!cell.is_empty()).then(|| crate::show::shown(&cell, self.review.units))
+    }
+
     /// Whether something is written of a fact, be it `unknown`.
     pub fn is_written(&self, part: PartId, fact: FactId) -> bool {
         self.build.part(part).given(fact).is_some()

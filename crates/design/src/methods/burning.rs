@@ -1,6 +1,6 @@
 //! Heaters and cookers: whether they burn, and where their air comes from and their gas goes.
 
-use super::{all, no_solution, parts};
+use super::{all, brief, no_solution, parts};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
@@ -47,11 +47,7 @@ fn hoods(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
 }
 
 fn altitude_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => super::is_said(reader, brief, f::brief::ALTITUDE).map(Fact::Flag),
-        None if reader.build().of_kind(kind::BRIEF).complete => Ok(Fact::Flag(false)),
-        None => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
-    }
+    brief::says(reader, f::brief::ALTITUDE)
 }
 
 fn altitude(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {

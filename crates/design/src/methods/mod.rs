@@ -7,6 +7,7 @@ pub mod bank;
 pub mod bars;
 pub mod battery;
 pub mod board;
+pub mod brief;
 pub mod burning;
 pub mod charger;
 pub mod charging;

@@ -2,7 +2,7 @@
 
 use super::battery::both;
 use super::heat::{self, layers::Laid, shell};
-use super::{celsius, no_solution, show};
+use super::{brief, celsius, no_solution, show};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
@@ -59,7 +59,7 @@ fn vapour_a_night(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcom
 
 /// Temperatures inside, while people sleep, and outside in the coldest night, K.
 fn night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<(f64, f64)> {
-    let brief = heat::brief(reader)?;
+    let brief = brief::due(reader)?;
     both(reader.need(brief, b::ASLEEP, case), reader.need(brief, b::WINTER, case))
 }
 

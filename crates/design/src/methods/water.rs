@@ -1,7 +1,7 @@
 //! Water: what is aboard and used, what flows, hot water, and where used water goes.
 
 use super::battery::both;
-use super::{heat, listed_inside, no_solution, show, sum};
+use super::{brief, heat, listed_inside, no_solution, show, sum};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
@@ -319,13 +319,7 @@ fn water_asked(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
     if reader.need_word(tank, t::HOLDS, case)? != "fresh" || !reader.need_flag(tank, t::FIRST_ALIKE, case)? {
         return Ok(Fact::Flag(false));
     }
-    let Some(brief) = reader.build().only(kind::BRIEF) else {
-        return if reader.build().of_kind(kind::BRIEF).complete {
-            Ok(Fact::Flag(false))
-        } else {
-            Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))))
-        };
-    };
+    let Some(brief) = brief::found(reader)? else { return Ok(Fact::Flag(false)) };
     let asked =
         super::is_said(reader, brief, b::OFF_GRID)? && reader.need(Build::ROOT, f::build::SLEEPERS, case)? > 0.0;
     Ok(Fact::Flag(asked))
@@ -336,7 +330,7 @@ const TO_SURVIVE: f64 = 2.5e-3 / 86_400.0;
 
 /// Water that those who sleep aboard use while they live on the stores, at so much each m³/s.
 fn used_at(reader: &mut Reader<'_>, each: Outcome<f64>, case: CaseId) -> Outcome {
-    let brief = heat::brief(reader)?;
+    let brief = brief::due(reader)?;
     let people = reader.need(Build::ROOT, f::build::SLEEPERS, case);
     let ((people, time), each) = both(both(people, reader.need(brief, b::OFF_GRID, case)), each)?;
     reader.step(|| {
@@ -347,7 +341,7 @@ fn used_at(reader: &mut Reader<'_>, each: Outcome<f64>, case: CaseId) -> Outcome
 }
 
 fn wanted(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let each = heat::brief(reader).and_then(|brief| reader.need(brief, b::WATER_EACH, case));
+    let each = brief::due(reader).and_then(|brief| reader.need(brief, b::WATER_EACH, case));
     used_at(reader, each, case)
 }
 
@@ -478,7 +472,7 @@ fn burns_in(reader: &mut Reader<'_>, shower: PartId, case: CaseId) -> Outcome {
 }
 
 fn slope_leaning(reader: &mut Reader<'_>, shower: PartId, case: CaseId) -> Outcome {
-    let lean = heat::brief(reader).and_then(|brief| reader.need(brief, b::LEAN, case));
+    let lean = brief::due(reader).and_then(|brief| reader.need(brief, b::LEAN, case));
     let (slope, lean) = both(reader.need(shower, s::SLOPE, case), lean)?;
     match calc::water::slope_when_tilted(slope, lean) {
         Ok(left) => Ok(Fact::Number(left)),

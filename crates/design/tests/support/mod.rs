@@ -154,3 +154,21 @@ pub fn steps(build: &Build, part: PartId, name: &str) -> String {
 pub fn near(value: f64, expected: f64, share: f64) -> bool {
     (value - expected).abs() <= expected.abs() * share
 }
+
+/// Reads and links a text in which nothing may be wrong but that some things hang on no circuit or line: tests of the others.
+pub fn linked(text: &str) -> Build {
+    let build = build(text);
+    for slip in &build.slips {
+        assert_eq!(slip.rule, "names/thing-without-run", "{} in\n{text}", slip.message);
+    }
+    build
+}
+
+/// Asserts numbers of one build: kind, end of the key, fact, value, share by which it may differ.
+pub fn assert_numbers(text: &str, expected: &[(&str, &str, &str, f64, f64)]) {
+    let build = linked(text);
+    for (word, key, fact, value, share) in expected {
+        let found = number(&build, part(&build, word, key), fact);
+        assert!(near(found, *value, *share), "{fact} of {key} is {found}, not {value}, in\n{text}");
+    }
+}

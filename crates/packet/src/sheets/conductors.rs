@@ -1,6 +1,6 @@
 //! The conductor schedule.
 
-use super::{Made, grouped, made, runs, table, under};
+use super::{Made, made, runs, table};
 use crate::desk::Desk;
 use crate::head::Head;
 use crate::sheet::{Cell, Column, Kind, Value, column};
@@ -37,17 +37,11 @@ const COLUMNS: &[Column] = &[
 /// Every conductor, grouped by what feeds its run.
 pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet = table("conductors", words::TITLE, words::PURPOSE, COLUMNS);
-    for run in &desk.circuitry().runs {
-        let group = runs::group(desk, run);
+    sheet.rows = runs::rows(desk, |desk, run| {
         let conductors: Vec<PartId> = run.conductors().collect();
-        for (place, &conductor) in conductors.iter().enumerate() {
-            let cells = cells(desk, run, conductor, (place + 1, conductors.len()));
-            let mut row = under(&group, desk.row(desk.circuitry().written(conductor), cells));
-            row.system = crate::system::System::of(desk.build, run.part);
-            sheet.rows.push(row);
-        }
-    }
-    sheet.rows = grouped(sheet.rows);
+        let numbered = (1..).zip(conductors.iter().copied());
+        numbered.map(|(place, one)| (one, cells(desk, run, one, (place, conductors.len())))).collect()
+    });
     sheet.notes = vec![words::NOTE_CUT.to_owned(), words::NOTE_LABEL.to_owned(), words::NOTE_LUG.to_owned()];
     made(sheet, words::NOTHING)
 }

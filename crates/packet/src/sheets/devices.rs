@@ -1,6 +1,6 @@
 //! The schedule of fuses and breakers.
 
-use super::{Made, grouped, made, runs, table, under};
+use super::{Made, made, runs, table};
 use crate::desk::Desk;
 use crate::head::Head;
 use crate::sheet::{Cell, Column, Kind, Value, column};
@@ -30,18 +30,7 @@ const COLUMNS: &[Column] = &[
 /// Every device, grouped by what feeds its run.
 pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet = table("devices", words::TITLE, words::PURPOSE, COLUMNS);
-    for run in &desk.circuitry().runs {
-        let group = runs::group(desk, run);
-        let devices: Vec<PartId> = run.devices().collect();
-        for device in devices {
-            let cells = cells(desk, run, device);
-            let written = desk.circuitry().written(device);
-            let mut row = under(&group, desk.row(written, cells));
-            row.system = crate::system::System::of(desk.build, run.part);
-            sheet.rows.push(row);
-        }
-    }
-    sheet.rows = grouped(sheet.rows);
+    sheet.rows = runs::rows(desk, |desk, run| run.devices().map(|device| (device, cells(desk, run, device))).collect());
     sheet.notes = vec![words::NOTE_FAULT.to_owned(), words::NOTE_DISTANCE.to_owned()];
     made(sheet, words::NOTHING)
 }

@@ -70,16 +70,10 @@ fn row(
     desk.row(part, cells)
 }
 
-/// What is written or worked out of a part, in words; nothing for what is empty.
-fn told(desk: &mut Desk<'_, '_>, part: PartId, name: &str) -> Option<String> {
-    let cell = desk.said(part, name);
-    (!cell.is_empty()).then(|| show::shown(&cell, desk.review.units))
-}
-
 /// The hazard of a thing, how much of it, and what holds it in check.
 fn hazard(desk: &mut Desk<'_, '_>, part: PartId) -> Option<(&'static str, Vec<String>, Vec<String>)> {
     let pick = |desk: &mut Desk<'_, '_>, names: &[&str]| -> Vec<String> {
-        names.iter().filter_map(|name| told(desk, part, name)).collect()
+        names.iter().filter_map(|name| desk.told(part, name)).collect()
     };
     Some(match desk.build.part(part).kind {
         kind::BATTERY => {
@@ -94,24 +88,24 @@ fn hazard(desk: &mut Desk<'_, '_>, part: PartId) -> Option<(&'static str, Vec<St
             (words::MAINS, pick(desk, &["power", "voltage"]), pick(desk, &["rcd", "neutral-bond"]))
         }
         kind::AC_BOARD => {
-            let rcd =
-                told(desk, part, "rcd").map(|rcd| format!("{} {rcd}", american::in_words(desk.build, words::RCD)));
-            let earth = told(desk, part, "earth-bond")
+            let rcd = desk.told(part, "rcd").map(|rcd| format!("{} {rcd}", american::in_words(desk.build, words::RCD)));
+            let earth = desk
+                .told(part, "earth-bond")
                 .map(|bond| format!("{} {bond}", american::in_words(desk.build, words::EARTHED)));
             (words::MAINS, pick(desk, &["main", "voltage"]), rcd.into_iter().chain(earth).collect())
         }
         kind::CYLINDER => (words::GAS, pick(desk, &["gas", "content"]), alarms(desk, "gas")),
         kind::TANK => {
-            let holds = told(desk, part, "holds")?;
+            let holds = desk.told(part, "holds")?;
             if !matches!(holds.as_str(), "diesel" | "petrol") {
                 return None;
             }
             (words::FUEL, pick(desk, &["holds", "volume"]), Vec::new())
         }
         kind::HEATER | kind::COOKER => {
-            let fuel = told(desk, part, "fuel").filter(|fuel| fuel != "none")?;
+            let fuel = desk.told(part, "fuel").filter(|fuel| fuel != "none")?;
             let mut held = alarms(desk, "carbon-monoxide");
-            if told(desk, part, "combustion").as_deref() == Some("sealed") {
+            if desk.told(part, "combustion").as_deref() == Some("sealed") {
                 held.insert(0, words::SEALED.to_owned());
             }
             let mut much = vec![fuel];
@@ -139,7 +133,7 @@ fn inside(desk: &mut Desk<'_, '_>, part: PartId, of: vocabulary::PartKind, name:
     let members = desk.build.inside(part, of).members;
     members
         .iter()
-        .map(|inner| match told(desk, *inner, name) {
+        .map(|inner| match desk.told(*inner, name) {
             Some(text) => format!("{what} {text}"),
             None => what.to_owned(),
         })

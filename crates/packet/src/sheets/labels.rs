@@ -44,11 +44,6 @@ fn plain(desk: &Desk<'_, '_>, text: String, place: &str) -> Row {
     under(words::PEOPLE, desk.plain(System::Whole, cells))
 }
 
-fn told(desk: &mut Desk<'_, '_>, part: PartId, name: &str) -> Option<String> {
-    let cell = desk.said(part, name);
-    (!cell.is_empty()).then(|| show::shown(&cell, desk.review.units))
-}
-
 fn batteries(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
     for &battery in desk.of_kind(kind::BATTERY) {
         if matches!(desk.fact(battery, fact::battery::BASE_VEHICLE).value, Value::Flag(true)) {
@@ -56,7 +51,7 @@ fn batteries(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
         }
         let sort = if desk.is(battery, "chemistry", "LFP") { words::LITHIUM } else { words::LEAD };
         let mut text = vec![sort.to_owned()];
-        text.extend(["voltage", "capacity"].iter().filter_map(|name| told(desk, battery, name)));
+        text.extend(["voltage", "capacity"].iter().filter_map(|name| desk.told(battery, name)));
         let text = format!("{}. {}", text.join(", "), words::REPLACE);
         let row = label(desk, words::BATTERIES, battery, text);
         rows.push(row);
@@ -80,7 +75,7 @@ fn panels(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
         for &panel in desk.of_kind(of) {
             let row = label(desk, words::PANELS, panel, text.to_owned());
             rows.push(row);
-            if of == kind::AC_BOARD && told(desk, panel, "rcd").is_some() {
+            if of == kind::AC_BOARD && desk.told(panel, "rcd").is_some() {
                 let row = label(desk, words::PANELS, panel, words::TEST_RCD.to_owned());
                 rows.push(row);
             }
@@ -90,7 +85,7 @@ fn panels(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
 
 fn shore(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
     for &inlet in desk.of_kind(kind::INLET) {
-        let values: Vec<String> = ["voltage", "rating"].iter().filter_map(|name| told(desk, inlet, name)).collect();
+        let values: Vec<String> = ["voltage", "rating"].iter().filter_map(|name| desk.told(inlet, name)).collect();
         let text =
             format!("{}: {}, {}, {}", words::INLET, words::ALTERNATING, values.join(", "), words::FREQUENCY_BY_HAND);
         let row = label(desk, words::SHORE, inlet, text);
@@ -100,8 +95,8 @@ fn shore(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
 
 fn fuel(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
     for &tank in desk.of_kind(kind::TANK) {
-        let volume = told(desk, tank, "volume").unwrap_or_else(|| crate::words::NOT_KNOWN.to_owned());
-        let text = match told(desk, tank, "holds").as_deref() {
+        let volume = desk.told(tank, "volume").unwrap_or_else(|| crate::words::NOT_KNOWN.to_owned());
+        let text = match desk.told(tank, "holds").as_deref() {
             Some("fresh") => format!("{} {volume}.", words::DRINKING),
             Some("grey" | "black") => words::NOT_DRINKING.to_owned(),
             _ => continue,
@@ -148,7 +143,7 @@ fn people(desk: &mut Desk<'_, '_>, rows: &mut Vec<Row>) {
         rows.push(match as_built {
             Some((mass, entry)) => {
                 let mass = show::number(mass, Dimension::MASS, desk.review.units);
-                let date = told(desk, entry, "date").map_or_else(String::new, |date| format!(", {date}"));
+                let date = desk.told(entry, "date").map_or_else(String::new, |date| format!(", {date}"));
                 plain(desk, format!("{} {mass}{date}", words::AS_WEIGHED), words::BY_DRIVER)
             }
             None => plain(desk, words::AS_BUILT.to_owned(), words::AS_BUILT_WHERE),

@@ -1,6 +1,9 @@
 //! What several sheets ask about runs: their ends, their group, their pieces.
 
+use super::{grouped, under};
 use crate::desk::Desk;
+use crate::sheet::{Cell, Row};
+use crate::system::System;
 use design::{End, PartId, Run};
 use vocabulary::{fact, kind};
 
@@ -30,13 +33,26 @@ pub fn group(desk: &Desk<'_, '_>, run: &Run) -> String {
     }
 }
 
-/// The number of a way on its panel.
-pub fn number(desk: &mut Desk<'_, '_>, run: &Run) -> crate::sheet::Cell {
-    if desk.build.part(run.written).kind == kind::WAY {
-        desk.said(run.written, "number")
-    } else {
-        crate::sheet::Cell::empty()
+/// A row for each piece that `pieces` gives of a run, with its cells, under what feeds the run.
+pub fn rows<'r, 'a>(
+    desk: &mut Desk<'r, 'a>,
+    pieces: impl Fn(&mut Desk<'r, 'a>, &Run) -> Vec<(PartId, Vec<Cell>)>,
+) -> Vec<Row> {
+    let mut rows = Vec::new();
+    for run in &desk.circuitry().runs {
+        let group = group(desk, run);
+        for (piece, cells) in pieces(desk, run) {
+            let mut row = under(&group, desk.row(desk.circuitry().written(piece), cells));
+            row.system = System::of(desk.build, run.part);
+            rows.push(row);
+        }
     }
+    grouped(rows)
+}
+
+/// The number of a way on its panel.
+pub fn number(desk: &mut Desk<'_, '_>, run: &Run) -> Cell {
+    if desk.build.part(run.written).kind == kind::WAY { desk.said(run.written, "number") } else { Cell::empty() }
 }
 
 /// What a run feeds, without passing through another one: the things attached at its far end.

@@ -2,12 +2,12 @@
 
 use super::room::{of_space, whole_faces};
 use super::shell::{self, FaceOf};
-use super::{brief, listed, used_in, whole};
+use super::{listed, used_in, whole};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::battery::both;
-use crate::methods::{celsius, no_solution, show, sum};
+use crate::methods::{brief, celsius, no_solution, show, sum};
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::heat::{Gain, RoofColour};
@@ -117,7 +117,7 @@ fn absorbed(reader: &mut Reader<'_>, case: CaseId) -> Outcome<f64> {
 
 fn cooling_load(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     let wrong = |_| Gaps::one(Gap::NoSolution(zone, z::COOLING_LOAD));
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     let (inside, outside) = both(reader.need(brief, b::COOL, case), reader.need(brief, b::SUMMER, case))?;
     let absorbed = absorbed(reader, case)?;
     let (shells, mut gaps) = of_space(reader, kind::SHELL, zone, case);

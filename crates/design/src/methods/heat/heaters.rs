@@ -1,12 +1,12 @@
 //! What the heaters of a space give, and the fuel that they burn.
 
+use super::listed;
 use super::room::{belongs, living_spaces};
-use super::{brief, listed};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
 use crate::methods::battery::both;
-use crate::methods::{gas, no_solution, show, sum};
+use crate::methods::{brief, gas, no_solution, show, sum};
 use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
@@ -206,15 +206,11 @@ fn gas_lasts(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
 }
 
 fn off_grid_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => crate::methods::is_said(reader, brief, b::OFF_GRID).map(Fact::Flag),
-        None if reader.build().of_kind(kind::BRIEF).complete => Ok(Fact::Flag(false)),
-        None => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
-    }
+    brief::says(reader, b::OFF_GRID)
 }
 
 fn off_grid(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     reader.fact(brief, b::OFF_GRID, case)
 }
 

@@ -6,13 +6,12 @@ pub mod layers;
 mod room;
 pub mod shell;
 
-use super::no_solution;
+use super::{brief, no_solution};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
-use crate::part::Build;
 use crate::reader::Reader;
-use vocabulary::{FactId, fact as f, fact::brief as b, fact::zone as z, kind};
+use vocabulary::{FactId, fact as f, fact::brief as b, fact::zone as z};
 
 pub use room::{belongs, find_living_spaces, layered, living_spaces};
 
@@ -22,26 +21,9 @@ pub const FREEZING: f64 = 273.15;
 /// Colder nights than this count as cold for faces, K: 5 °C (chosen by the fact book).
 const COLD_NIGHT: f64 = FREEZING + 5.0;
 
-/// The brief of a build.
-pub fn brief(reader: &Reader<'_>) -> Outcome<PartId> {
-    let build = reader.build();
-    match build.only(kind::BRIEF) {
-        Some(brief) => Ok(brief),
-        None if build.of_kind(kind::BRIEF).complete => Err(Gaps::one(Gap::Absent(Build::ROOT, kind::BRIEF))),
-        None => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
-    }
-}
-
 /// Whether a build is used in a season, by the word of the brief; in both where no brief is written.
 fn used_in(reader: &mut Reader<'_>, season: &str, case: CaseId) -> Outcome<bool> {
-    let build = reader.build();
-    let Some(brief) = build.only(kind::BRIEF) else {
-        return if build.of_kind(kind::BRIEF).complete {
-            Ok(true)
-        } else {
-            Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))))
-        };
-    };
+    let Some(brief) = brief::found(reader)? else { return Ok(true) };
     let place = vocabulary::fact_spec(b::USED).choices().iter().position(|word| *word == season);
     match (reader.fact(brief, b::USED, case)?, place) {
         (Fact::ChoiceSet(set), Some(place)) => Ok(set & (1 << place) != 0),
@@ -56,7 +38,7 @@ pub fn winter_nights(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
 
 /// The coldest night in which the build is used, K.
 pub fn coldest_night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<f64> {
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     reader.need(brief, b::WINTER, case)
 }
 
@@ -76,7 +58,7 @@ fn hot_days(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     if !used_in(reader, "summer", case)? {
         return Ok(Fact::Flag(false));
     }
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     Ok(Fact::Flag(reader.need(brief, b::SUMMER, case)? >= HOT))
 }
 
@@ -85,7 +67,7 @@ const NOON: f64 = 900.0;
 const SUMMER_FILM: f64 = 17.0;
 
 fn roof_in_sun(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome {
-    let brief = brief(reader);
+    let brief = brief::due(reader);
     let summer = brief.and_then(|brief| reader.need(brief, b::SUMMER, case));
     let (colour, summer) = super::battery::both(reader.need_word(vehicle, f::vehicle::ROOF_COLOUR, case), summer)?;
     let (absorbed, source) = calc::heat::roof_absorptance(cooling::colour(colour));

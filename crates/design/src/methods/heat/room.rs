@@ -1,13 +1,13 @@
 //! A whole space for people: its faces and windows, and what it loses on the coldest night.
 
 use super::shell::{self, FaceOf, Through};
-use super::{FREEZING, brief, listed, whole};
+use super::{FREEZING, listed, whole};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
 use crate::methods::battery::both;
 use crate::methods::space::{self, Space};
-use crate::methods::{air, celsius, fact_of, no_solution, show};
+use crate::methods::{air, brief, celsius, fact_of, no_solution, show};
 use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
@@ -277,7 +277,7 @@ fn with_air(reader: &mut Reader<'_>, zone: PartId, outside: f64, case: CaseId) -
 
 /// Temperatures inside and outside, K.
 fn on_the_coldest_night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<(f64, f64)> {
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     both(reader.need(brief, b::WARM, case), reader.need(brief, b::WINTER, case))
 }
 
@@ -360,7 +360,7 @@ fn heat_loss(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
 }
 
 fn mild_heat_loss(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     let inside = reader.need(brief, b::WARM, case)?;
     Ok(Fact::Number(lost(reader, zone, inside, MILD, case)?.all()?.1))
 }
@@ -375,16 +375,12 @@ fn mean_u(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
 }
 
 fn grade_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => crate::methods::is_said(reader, brief, b::GRADE).map(Fact::Flag),
-        None if reader.build().of_kind(kind::BRIEF).complete => Ok(Fact::Flag(false)),
-        None => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
-    }
+    brief::says(reader, b::GRADE)
 }
 
 fn grade_loss(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     use calc::heat::{HeatingGrade, grade_demand};
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     let grade = match reader.need_word(brief, b::GRADE, case)? {
         "grade-2" => HeatingGrade::Two,
         _ => HeatingGrade::Three,

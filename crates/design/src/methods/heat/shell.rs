@@ -7,7 +7,7 @@ use super::layers::{self, Laid};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
-use crate::methods::{no_solution, show};
+use crate::methods::{brief, no_solution, show};
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::heat::{HeatFlow, Metal, RibbedLayer, RibbedU, RibbedWall};
@@ -84,7 +84,7 @@ impl Through {
 
 /// The temperature in the middle of the shell in the coldest night, K.
 fn mean(reader: &mut Reader<'_>, case: CaseId) -> Outcome<f64> {
-    let brief = super::brief(reader)?;
+    let brief = brief::due(reader)?;
     let (warm, night) =
         crate::methods::battery::both(reader.need(brief, b::WARM, case), reader.need(brief, b::WINTER, case))?;
     Ok(f64::midpoint(warm, night))
