@@ -19,6 +19,7 @@ pub mod battery;
 pub mod breaker_capacity;
 mod burning;
 pub mod citation;
+pub mod commissioning;
 pub mod conductor;
 pub mod contact_resistance;
 pub mod device_window;

@@ -4,9 +4,9 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, frost,
-    gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes, moisture, network,
-    opening, order, restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together,
-    transfer, ventilation, water, week, window,
+    gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, measured, modes, moisture,
+    network, opening, order, restraint, ring, scene, shock, solved, space, starting, supply, support, switching,
+    together, transfer, ventilation, water, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -144,6 +144,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     modes::bindings,
     moisture::bindings,
     mass::bindings,
+    measured::bindings,
     window::bindings,
     isolation::bindings,
     limits::bindings,

@@ -3,8 +3,9 @@
 mod sides;
 
 use crate::known::{Gap, PartId};
+use rustc_hash::{FxHashMap, FxHashSet};
 use sides::Sides;
-use std::collections::{HashMap, HashSet, VecDeque};
+use std::collections::VecDeque;
 
 /// A piece of a run, in the order in which it is written.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -29,7 +30,7 @@ impl Piece {
 }
 
 /// One of a run's two ends.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum End {
     /// Where it begins in the text.
     Start,
@@ -122,7 +123,7 @@ pub struct WeekOf {
     /// The batteries, in the order of the text.
     pub batteries: Vec<PartId>,
     /// The nodes.
-    pub nodes: HashSet<usize>,
+    pub nodes: FxHashSet<usize>,
 }
 
 impl Side {
@@ -175,19 +176,19 @@ pub struct Circuitry {
     /// The sources of alternating current, in the order of the text.
     pub mains: Vec<Supply>,
     /// The things of each set that runs together; nothing where one of them cannot be told.
-    pub sets: HashMap<PartId, Option<Vec<PartId>>>,
+    pub sets: FxHashMap<PartId, Option<Vec<PartId>>>,
     /// The runs, in the order of the text.
     pub runs: Vec<Run>,
     /// What is attached to each node.
     pub attached: Vec<Vec<Terminal>>,
     /// The run of each worked part that belongs to one: the run itself, its ends, conductors and devices.
-    pub run_of: HashMap<PartId, usize>,
+    pub run_of: FxHashMap<PartId, usize>,
     /// The part by which a worked part is written.
-    pub written: HashMap<PartId, PartId>,
+    pub written: FxHashMap<PartId, PartId>,
     /// The runs that meet at each node.
     pub meeting: Vec<Vec<usize>>,
     /// The node at which each terminal is attached.
-    pub node_at: HashMap<Terminal, usize>,
+    pub node_at: FxHashMap<Terminal, usize>,
     /// The group of each node: nodes joined by runs are of one group, called after the first of them.
     pub group: Vec<usize>,
     /// Whatever leads to somewhere that cannot be told.
@@ -247,7 +248,7 @@ impl Circuitry {
 
     /// Every node that is joined to this one by runs.
     pub fn reached(&self, start: usize) -> Vec<usize> {
-        let mut seen: HashSet<usize> = HashSet::from([start]);
+        let mut seen: FxHashSet<usize> = FxHashSet::from_iter([start]);
         let mut order = vec![start];
         let mut next = 0;
         while let Some(&node) = order.get(next) {
@@ -303,9 +304,9 @@ impl Circuitry {
     /// source gives at most its limit, each run lets through at most its rating. Several ways and several sources add, so
     /// this is the greatest flow of the network (found by shortest augmenting paths); infinite where nothing limits it.
     /// `rating` is by run, `limits` the source limits by node; what is not among them has no limit, and gives nothing.
-    pub fn most_driven(&self, to: usize, without: usize, rating: &[f64], limits: &HashMap<usize, f64>) -> f64 {
+    pub fn most_driven(&self, to: usize, without: usize, rating: &[f64], limits: &FxHashMap<usize, f64>) -> f64 {
         let mut left = limits.clone();
-        let mut flow: HashMap<usize, f64> = HashMap::new();
+        let mut flow: FxHashMap<usize, f64> = FxHashMap::default();
         let mut driven = 0.0;
         // Each round uses up a source or a run, or turns a flow back; the bound only guards against rounding.
         for _ in 0..=2 * (self.runs.len() + limits.len()) {
@@ -333,7 +334,7 @@ impl Circuitry {
 
     /// The runs on any way from a node to a source, the run `without` left out.
     pub fn ways_to_sources(&self, from: usize, without: usize) -> Vec<usize> {
-        let mut seen: HashSet<usize> = HashSet::from([from]);
+        let mut seen: FxHashSet<usize> = FxHashSet::from_iter([from]);
         let mut open = vec![from];
         let mut runs = Vec::new();
         while let Some(node) = open.pop() {
@@ -355,10 +356,10 @@ impl Circuitry {
         to: usize,
         without: usize,
         rating: &[f64],
-        flow: &HashMap<usize, f64>,
-        left: &HashMap<usize, f64>,
+        flow: &FxHashMap<usize, f64>,
+        left: &FxHashMap<usize, f64>,
     ) -> Option<(usize, Vec<(usize, bool)>)> {
-        let mut came: HashMap<usize, Option<(usize, usize, bool)>> = HashMap::from([(to, None)]);
+        let mut came: FxHashMap<usize, Option<(usize, usize, bool)>> = FxHashMap::from_iter([(to, None)]);
         let mut open = VecDeque::from([to]);
         while let Some(node) = open.pop_front() {
             if left.get(&node).is_some_and(|left| *left > SMALLEST_FLOW) {
@@ -387,7 +388,7 @@ impl Circuitry {
 const SMALLEST_FLOW: f64 = 1e-9;
 
 /// How much more current a run lets through in a direction, A.
-fn spare(rating: &[f64], flow: &HashMap<usize, f64>, run: usize, toward: bool) -> f64 {
+fn spare(rating: &[f64], flow: &FxHashMap<usize, f64>, run: usize, toward: bool) -> f64 {
     let flows = flow.get(&run).copied().unwrap_or(0.0);
     rating.get(run).copied().unwrap_or(f64::INFINITY) - if toward { flows } else { -flows }
 }

@@ -5,8 +5,8 @@ use crate::circuitry::Circuitry;
 use crate::known::{PartId, Parts};
 use crate::modes::Mode;
 use crate::regions::Regions;
+use rustc_hash::FxHashMap;
 use spec::{File, Given, Incomplete, RuleFile, Slip, Span, Value, Via};
-use std::collections::HashMap;
 use std::sync::Arc;
 use vocabulary::{FactId, PartKind};
 
@@ -63,7 +63,7 @@ pub struct Build {
     pub cases: Cases,
     pub(crate) parts: Vec<Part>,
     pub(crate) by_kind: Vec<Parts>,
-    pub(crate) references: HashMap<(PartId, FactId), Reference>,
+    pub(crate) references: FxHashMap<(PartId, FactId), Reference>,
     pub(crate) circuitry: Circuitry,
     pub(crate) systems: Vec<(PartId, usize)>,
     /// The modes; the first is `parked`.

@@ -2,8 +2,10 @@
 
 use crate::binding::{self, Method};
 use crate::cases::Cases;
+use crate::circuitry::End;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
+use crate::methods::drop::{self, Toward, WayBack};
 use crate::methods::mains_walk::{self, Walk};
 use crate::methods::mass::{Burdens, Loads};
 use crate::methods::solved::Memory;
@@ -11,19 +13,19 @@ use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, WaysOut, Week,
 use crate::part::{Build, Reference, Said, index};
 use crate::scene::Scene;
 use crate::working::{Step, Working};
+use rustc_hash::FxHashMap;
 use spec::Value;
-use std::collections::HashMap;
 use std::sync::Arc;
 use vocabulary::{Axes, FactId};
 
 /// The least device rating in each run, A, and what is not known in which run.
-type Ratings = (Vec<f64>, HashMap<usize, Gaps>);
+type Ratings = (Vec<f64>, FxHashMap<usize, Gaps>);
 
 /// What is remembered of masses.
 #[derive(Clone, Debug, Default)]
 struct Masses {
     burdens: Option<Arc<Burdens>>,
-    loads: HashMap<usize, Arc<Loads>>,
+    loads: FxHashMap<usize, Arc<Loads>>,
 }
 
 /// What is remembered of one part, fact and case.
@@ -63,17 +65,21 @@ pub struct Reader<'a> {
     /// What each source of alternating current can feed.
     walks: Option<Arc<[Walk]>>,
     /// The least device rating in each run.
-    ratings: HashMap<(CaseId, bool), Arc<Ratings>>,
+    ratings: FxHashMap<(CaseId, bool), Arc<Ratings>>,
     /// What is live in each mode.
-    mode_states: HashMap<usize, Arc<ModeState>>,
+    mode_states: FxHashMap<usize, Arc<ModeState>>,
     /// What is always on and not cut off in storage.
     always_on: Option<Arc<[AlwaysOn]>>,
     /// The design weeks, each in each climate.
-    weeks: HashMap<(PartId, CaseId), Arc<Week>>,
+    weeks: FxHashMap<(PartId, CaseId), Arc<Week>>,
     /// Where everything stands.
     scene: Option<Arc<Scene>>,
+    /// The most that the sources behind each end of a run can drive to it, A; infinite where nothing limits it.
+    upstream: FxHashMap<(PartId, CaseId), Outcome<f64>>,
+    /// The ways back from the ends of runs to what feeds them.
+    ways_back: FxHashMap<(usize, End, Toward), Option<Arc<WayBack>>>,
     /// The ways out of each berth and seat.
-    ways: HashMap<PartId, Arc<WaysOut>>,
+    ways: FxHashMap<PartId, Arc<WaysOut>>,
     /// What weighs, and what it loads in each fill.
     masses: Masses,
     /// The whole spaces for people.
@@ -105,14 +111,16 @@ impl<'a> Reader<'a> {
             recording: None,
             depth: 0,
             faults: [None, None],
-            ratings: HashMap::new(),
-            mode_states: HashMap::new(),
+            ratings: FxHashMap::default(),
+            mode_states: FxHashMap::default(),
             always_on: None,
             walks: None,
             networks: Memory::default(),
-            weeks: HashMap::new(),
+            weeks: FxHashMap::default(),
             scene: None,
-            ways: HashMap::new(),
+            upstream: FxHashMap::default(),
+            ways_back: FxHashMap::default(),
+            ways: FxHashMap::default(),
             masses: Masses::default(),
             living: None,
         }
@@ -510,6 +518,25 @@ impl<'a> Reader<'a> {
     pub fn scene(&mut self) -> Arc<Scene> {
         let build = self.build;
         self.scene.get_or_insert_with(|| Arc::new(Scene::of(build))).clone()
+    }
+
+    /// The most that the sources behind an end of a run can drive to it, A; found once.
+    pub(crate) fn upstream(&mut self, part: PartId, case: CaseId) -> Outcome<f64> {
+        if let Some(known) = self.upstream.get(&(part, case)) {
+            return known.clone();
+        }
+        let found = run_end::upstream(self, part, case);
+        self.upstream.insert((part, case), found.clone());
+        found
+    }
+
+    /// The shortest way from an end of a run back to what feeds it, found once.
+    pub(crate) fn way_back(&mut self, run: usize, end: End, toward: Toward) -> Option<Arc<WayBack>> {
+        let build = self.build;
+        self.ways_back
+            .entry((run, end, toward))
+            .or_insert_with(|| drop::way_back(build, run, end, toward).map(Arc::new))
+            .clone()
     }
 
     /// The ways out of a berth or seat, found once.

@@ -114,7 +114,7 @@ impl<'n> Attempt<'n> {
             self.set(load, Law::Off);
         }
         // The voltages without constant powers: what every attempt with them starts from.
-        let mut start = self.shed(None)?;
+        let mut start = self.shed(None, None)?;
         let mut running = Vec::new();
         for load in powers {
             let Some(one) = self.loads.get(load) else { continue };
@@ -128,10 +128,14 @@ impl<'n> Attempt<'n> {
         if running.is_empty() {
             return Ok(start);
         }
-        self.fit(&running, &start)?;
-        // A load that is left off changes where the others start from, so both are found again until none is.
+        let mut fitted = self.fit(&running, &start)?;
         loop {
             let before = self.count_off();
+            let volts = self.shed(Some(&start), fitted.take())?;
+            if self.count_off() == before {
+                return Ok(volts);
+            }
+            // A load that is left off changes where the others start from, so both are found again until none is.
             let with_powers = self.laws.clone();
             for load in 0..self.loads.len() {
                 if self.loads.get(load).is_some_and(|load| matches!(load.law, Law::Power(_))) {
@@ -140,10 +144,6 @@ impl<'n> Attempt<'n> {
             }
             start = self.settle(Some(&start))?;
             self.laws = with_powers;
-            let volts = self.shed(Some(&start))?;
-            if self.count_off() == before {
-                return Ok(volts);
-            }
         }
     }
 
@@ -151,12 +151,13 @@ impl<'n> Attempt<'n> {
         self.loads.iter().filter(|load| load.standing != Standing::Normal).count()
     }
 
-    /// Puts on as many of the constant powers as have a solution together, the first ones first.
-    fn fit(&mut self, powers: &[usize], start: &[f64]) -> Result<(), Failure> {
+    /// Puts on as many of the constant powers as have a solution together, the first ones first; the voltages, where the last
+    /// attempt was the one that stays.
+    fn fit(&mut self, powers: &[usize], start: &[f64]) -> Result<Option<Vec<f64>>, Failure> {
         let mut rest = powers;
         while !rest.is_empty() {
-            if self.fits(rest, start)? {
-                return Ok(());
+            if let Some(volts) = self.fits(rest, start)? {
+                return Ok(Some(volts));
             }
             // The longest part that fits; the load after it is the one that does not.
             let (mut fitting, mut failing) = (0, rest.len());
@@ -166,7 +167,7 @@ impl<'n> Attempt<'n> {
                 for &load in tail {
                     self.set(load, Law::Off);
                 }
-                if self.fits(head, start)? {
+                if self.fits(head, start)?.is_some() {
                     fitting = middle;
                 } else {
                     failing = middle;
@@ -179,11 +180,11 @@ impl<'n> Attempt<'n> {
             for &load in head {
                 self.put_on(load);
             }
-            let Some((&culprit, tail)) = tail.split_first() else { return Ok(()) };
+            let Some((&culprit, tail)) = tail.split_first() else { return Ok(None) };
             self.stands_off(culprit, Standing::TooLarge { largest_watts: 0.0 });
             rest = tail;
         }
-        Ok(())
+        Ok(None)
     }
 
     fn put_on(&mut self, load: usize) {
@@ -192,21 +193,26 @@ impl<'n> Attempt<'n> {
         }
     }
 
-    fn fits(&mut self, powers: &[usize], start: &[f64]) -> Result<bool, Failure> {
+    fn fits(&mut self, powers: &[usize], start: &[f64]) -> Result<Option<Vec<f64>>, Failure> {
         for &load in powers {
             self.put_on(load);
         }
         match self.settle(Some(start)) {
-            Ok(_) => Ok(true),
-            Err(Failure::NoSolution) => Ok(false),
+            Ok(volts) => Ok(Some(volts)),
+            Err(Failure::NoSolution) => Ok(None),
             Err(Failure::NotSettled) => Err(Failure::NotSettled),
         }
     }
 
-    /// Settles, and leaves off what stands below its least voltage, the worst first.
-    fn shed(&mut self, start: Option<&[f64]>) -> Result<Vec<f64>, Failure> {
+    /// Settles, and leaves off what stands below its least voltage, the worst first; `settled` are the voltages of the laws as
+    /// they stand, where they are known already.
+    fn shed(&mut self, start: Option<&[f64]>, settled: Option<Vec<f64>>) -> Result<Vec<f64>, Failure> {
+        let mut settled = settled;
         for round in 0.. {
-            let volts = self.settle(start)?;
+            let volts = match settled.take() {
+                Some(volts) => volts,
+                None => self.settle(start)?,
+            };
             let mut low: Vec<(usize, f64, f64)> = Vec::new();
             for (place, load) in self.loads.iter().enumerate() {
                 let running = !matches!(self.laws.get(load.edge), Some(Law::Off) | None);

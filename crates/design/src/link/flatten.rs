@@ -3,8 +3,8 @@
 use super::lengths;
 use crate::PartId;
 use crate::part::{Part, id};
+use rustc_hash::FxHashMap;
 use spec::{File, Incomplete, Slip, Span, Via};
-use std::collections::HashMap;
 use std::fmt::Write as _;
 use std::sync::Arc;
 use vocabulary::{Naming, PartKind, kind};
@@ -17,7 +17,7 @@ pub struct Flat {
     /// What does not fit together.
     pub slips: Vec<Slip>,
     /// How many parts of one kind stand in one part so far, for ordinals.
-    counts: HashMap<(PartId, PartKind), usize>,
+    counts: FxHashMap<(PartId, PartKind), usize>,
 }
 
 impl Flat {

@@ -1,14 +1,14 @@
 //! Nodes that grow together where things are joined without a conductor.
 
 use crate::circuitry::{Circuitry, Terminal};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 /// Nodes that grow together where things are joined without a conductor.
 #[derive(Default)]
 pub struct Joints {
     /// The terminals, by the number of their nodes.
     pub terminals: Vec<Terminal>,
-    numbers: HashMap<Terminal, usize>,
+    numbers: FxHashMap<Terminal, usize>,
     leader: Vec<usize>,
 }
 
@@ -46,7 +46,7 @@ impl Joints {
 
     /// Numbers the nodes anew, one for each group, and writes them into the runs.
     pub fn settle(self, circuitry: &mut Circuitry) {
-        let mut numbers: HashMap<usize, usize> = HashMap::new();
+        let mut numbers: FxHashMap<usize, usize> = FxHashMap::default();
         for (index, terminal) in self.terminals.iter().enumerate() {
             let next = numbers.len();
             let number = *numbers.entry(self.lead(index)).or_insert(next);

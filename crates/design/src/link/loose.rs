@@ -3,8 +3,8 @@
 use crate::circuitry::{Circuitry, Run};
 use crate::known::PartId;
 use crate::part::{Build, Part, Reference};
+use rustc_hash::FxHashMap;
 use spec::{Slip, Span, Value};
-use std::collections::HashMap;
 use vocabulary::{fact, kind};
 
 /// Reports what is loose or doubled in the paths of direct and alternating current.
@@ -63,7 +63,7 @@ fn ends_where_it_begins(build: &Build, run: &Run) -> bool {
 fn numbers_twice(build: &Build) -> Vec<Slip> {
     let mut slips = Vec::new();
     for board in [kind::PANEL, kind::AC_BOARD].iter().flat_map(|kind| build.of_kind(*kind).members.iter()) {
-        let mut first: HashMap<u64, Span> = HashMap::new();
+        let mut first: FxHashMap<u64, Span> = FxHashMap::default();
         for way in build.inside(*board, kind::WAY).members.iter() {
             let Some(given) = build.part(*way).given(fact::way::NUMBER) else { continue };
             let Value::Quantity(number) = &given.value else { continue };

@@ -6,8 +6,8 @@ use super::runs::open;
 use crate::circuitry::{Side, Supply, Terminal};
 use crate::known::PartId;
 use crate::part::{Build, Part, id};
+use rustc_hash::FxHashMap;
 use spec::Value;
-use std::collections::HashMap;
 use std::sync::Arc;
 use vocabulary::{PartKind, fact, kind};
 
@@ -47,7 +47,7 @@ pub fn add(build: &mut Build) {
 
 /// Settles which things each set names.
 fn sets(build: &mut Build) {
-    let things: HashMap<Arc<str>, PartId> = names::things(build);
+    let things: FxHashMap<Arc<str>, PartId> = names::things(build);
     let mut slips = Vec::new();
     for &set in build.of_kind(kind::TOGETHER).members.clone().iter() {
         let named = match build.part(set).given(fact::together::THINGS).map(|given| &given.value) {

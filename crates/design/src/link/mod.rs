@@ -26,8 +26,8 @@ use crate::circuitry::Circuitry;
 use crate::known::Parts;
 use crate::part::{Build, Part, id};
 use crate::regions::Regions;
+use rustc_hash::FxHashMap;
 use spec::{Incomplete, Slip, Spec, Value};
-use std::collections::HashMap;
 use vocabulary::{FactKind, PartKind, fact};
 
 /// Links what was read. Never fails: what does not fit together is among the build's slips.
@@ -45,7 +45,7 @@ pub fn link(spec: Spec) -> Build {
         cases: Cases::default(),
         parts,
         by_kind: Vec::new(),
-        references: HashMap::new(),
+        references: FxHashMap::default(),
         circuitry: Circuitry::default(),
         systems: Vec::new(),
         modes: Vec::new(),

@@ -5,9 +5,9 @@ use crate::circuitry::{Piece, Side};
 use crate::known::{Gap, Gaps, PartId};
 use crate::modes::{Mode, Sort};
 use crate::part::{Build, Part, id};
+use rustc_hash::FxHashSet;
 use spec::text::write_name;
 use spec::{Incomplete, Slip, Span, Value};
-use std::collections::HashSet;
 use std::sync::Arc;
 use vocabulary::{PartKind, fact, kind};
 
@@ -143,7 +143,7 @@ impl Modes<'_> {
         let relay = |run: &crate::circuitry::Run| {
             run.pieces.iter().any(|piece| matches!(piece, Piece::Switch(part) if build.part(*part).kind == kind::RELAY))
         };
-        let mut seen: HashSet<PartId> = HashSet::new();
+        let mut seen: FxHashSet<PartId> = FxHashSet::default();
         let mut banks = Vec::new();
         for &battery in build.of_kind(kind::BATTERY).members.iter() {
             if seen.contains(&battery) {

@@ -2,9 +2,9 @@
 
 use crate::PartId;
 use crate::part::{Build, Part, Reference};
+use rustc_hash::FxHashMap;
 use spec::text::write_name;
 use spec::{Incomplete, Slip, Span, Value};
-use std::collections::HashMap;
 use std::sync::Arc;
 use vocabulary::{FactId, FactKind, Family, Naming, PartKind, kind};
 
@@ -38,7 +38,7 @@ fn sort_of(part: PartKind) -> Option<Sort> {
 /// Resolves every name that is used.
 pub fn resolve(build: &mut Build, incomplete: &Incomplete) {
     let names = defined(build);
-    let mut references: HashMap<(PartId, FactId), Reference> = HashMap::new();
+    let mut references: FxHashMap<(PartId, FactId), Reference> = FxHashMap::default();
     let mut slips = Vec::new();
     for (user, part) in build.parts() {
         for given in &part.given {
@@ -60,8 +60,8 @@ pub fn resolve(build: &mut Build, incomplete: &Incomplete) {
 }
 
 /// The names of the build, each with the part that defines it first.
-fn defined(build: &mut Build) -> HashMap<(Sort, Arc<str>), PartId> {
-    let mut names: HashMap<(Sort, Arc<str>), PartId> = HashMap::new();
+fn defined(build: &mut Build) -> FxHashMap<(Sort, Arc<str>), PartId> {
+    let mut names: FxHashMap<(Sort, Arc<str>), PartId> = FxHashMap::default();
     let mut slips = Vec::new();
     for (number, part) in build.parts() {
         let (Some(sort), Some(name)) = (sort_of(part.kind), &part.name) else { continue };
@@ -102,7 +102,7 @@ fn sorts(kinds: &[PartKind]) -> Vec<Sort> {
 }
 
 fn find(
-    names: &HashMap<(Sort, Arc<str>), PartId>,
+    names: &FxHashMap<(Sort, Arc<str>), PartId>,
     build: &Build,
     kinds: &[PartKind],
     name: &Arc<str>,
@@ -114,8 +114,8 @@ fn find(
 }
 
 /// The things by name, the first of each name, for runs.
-pub fn things(build: &Build) -> HashMap<Arc<str>, PartId> {
-    let mut things = HashMap::new();
+pub fn things(build: &Build) -> FxHashMap<Arc<str>, PartId> {
+    let mut things = FxHashMap::default();
     for (number, part) in build.parts().filter(|(_, part)| sort_of(part.kind) == Some(Sort::Thing)) {
         if let Some(name) = &part.name {
             things.entry(name.clone()).or_insert(number);
@@ -126,14 +126,14 @@ pub fn things(build: &Build) -> HashMap<Arc<str>, PartId> {
 
 /// What to say of a name that nothing has; nothing, where a block that could not be read may be what is meant.
 pub fn unknown_thing(build: &Build, name: &str, at: &Span, incomplete: &Incomplete) -> Option<Slip> {
-    let names: HashMap<(Sort, Arc<str>), PartId> =
+    let names: FxHashMap<(Sort, Arc<str>), PartId> =
         build.parts().filter_map(|(number, part)| Some(((sort_of(part.kind)?, part.name.clone()?), number))).collect();
     unknown(build, &names, &[], &Arc::from(name), at, incomplete)
 }
 
 fn unknown(
     build: &Build,
-    names: &HashMap<(Sort, Arc<str>), PartId>,
+    names: &FxHashMap<(Sort, Arc<str>), PartId>,
     kinds: &[PartKind],
     name: &Arc<str>,
     at: &Span,

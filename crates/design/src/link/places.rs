@@ -4,8 +4,8 @@ use crate::known::PartId;
 use crate::part::{Build, Part};
 use crate::scene::{Scene, Stand};
 use calc::space::Cuboid;
+use rustc_hash::FxHashSet;
 use spec::{Slip, Span, Value};
-use std::collections::HashSet;
 use vocabulary::{FactId, PartKind, fact as f, kind};
 
 /// What is solid: two of these cannot be in one place.
@@ -48,7 +48,7 @@ const NEVER_TINY: [PartKind; 5] = [kind::ZONE, kind::FURNISHING, kind::BERTH, ki
 pub fn find(build: &mut Build) {
     let scene = Scene::of(build);
     let mut slips = Vec::new();
-    let mut odd: HashSet<PartId> = HashSet::new();
+    let mut odd: FxHashSet<PartId> = FxHashSet::default();
     for (number, part) in build.parts() {
         if let Some(slip) = wrong_unit(number, part, &scene).or_else(|| in_a_circle(build, number, part, &scene)) {
             slips.push(slip);

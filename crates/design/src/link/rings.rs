@@ -4,8 +4,9 @@
 use super::loose::{is_end_use, order};
 use crate::circuitry::{Circuitry, Run};
 use crate::part::Build;
+use rustc_hash::FxHashMap;
 use spec::Slip;
-use std::collections::{HashMap, VecDeque};
+use std::collections::VecDeque;
 use vocabulary::kind;
 
 /// The most rings that are told one by one: beyond it a text is no wiring of a vehicle, and each needs a walk.
@@ -26,7 +27,7 @@ pub fn find(build: &mut Build) {
     runs.sort_by_key(|(run, ..)| order(build, run));
     let mut slips: Vec<Slip> = Vec::new();
     let mut untold = 0_usize;
-    let mut between: HashMap<(usize, usize), &Run> = HashMap::new();
+    let mut between: FxHashMap<(usize, usize), &Run> = FxHashMap::default();
     let mut forest = Forest::new(circuitry.attached.len());
     for (run, start, finish) in runs {
         let pair = (start.min(finish), start.max(finish));
@@ -130,7 +131,7 @@ impl<'a> Forest<'a> {
 
     /// The way between two nodes: each node behind the first, with the run that leads to it.
     fn way(&self, from: usize, to: usize) -> Vec<(usize, &'a Run)> {
-        let mut came: HashMap<usize, (usize, &'a Run)> = HashMap::new();
+        let mut came: FxHashMap<usize, (usize, &'a Run)> = FxHashMap::default();
         let mut open = VecDeque::from([from]);
         while let Some(node) = open.pop_front() {
             if node == to {

@@ -7,8 +7,8 @@ use crate::circuitry::{Circuitry, OpenEnd, Piece, Run};
 use crate::known::{Gap, PartId};
 use crate::methods::source::is_source;
 use crate::part::{Build, Part, Reference, id};
+use rustc_hash::FxHashMap;
 use spec::{Incomplete, Slip, Span, Value};
-use std::collections::HashMap;
 use std::sync::Arc;
 use vocabulary::{FactId, PartKind, fact, kind};
 
@@ -41,7 +41,7 @@ pub fn connect(build: &mut Build) {
         joints: Joints::default(),
         circuitry: Circuitry::default(),
         slips: Vec::new(),
-        feeds: HashMap::new(),
+        feeds: FxHashMap::default(),
     };
     wiring.circuits();
     wiring.ways();
@@ -80,12 +80,12 @@ pub(super) struct Draught {
 pub(super) struct Wiring<'a> {
     pub(super) build: &'a mut Build,
     /// The things by name.
-    pub(super) things: HashMap<Arc<str>, PartId>,
+    pub(super) things: FxHashMap<Arc<str>, PartId>,
     pub(super) joints: Joints,
     circuitry: Circuitry,
     pub(super) slips: Vec<Slip>,
     /// How many runs feed each board and each transfer switch.
-    pub(super) feeds: HashMap<PartId, usize>,
+    pub(super) feeds: FxHashMap<PartId, usize>,
 }
 
 impl Wiring<'_> {

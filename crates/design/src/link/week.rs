@@ -5,8 +5,8 @@ use crate::circuitry::{Side, WeekOf};
 use crate::known::PartId;
 use crate::methods::bank::{parted, reached};
 use crate::part::{Build, Part, Reference, id};
+use rustc_hash::FxHashSet;
 use spec::Value;
-use std::collections::HashSet;
 use vocabulary::{FactKind, fact, kind};
 
 /// Adds the weeks of a build, and says in which seasons it is used.
@@ -60,8 +60,8 @@ fn is_other(build: &Build, battery: PartId) -> bool {
 }
 
 /// The banks: batteries that are joined without a relay between, with all that is joined so.
-fn banks(build: &Build) -> Vec<(Vec<PartId>, HashSet<usize>)> {
-    let mut banks: Vec<(Vec<PartId>, HashSet<usize>)> = Vec::new();
+fn banks(build: &Build) -> Vec<(Vec<PartId>, FxHashSet<usize>)> {
+    let mut banks: Vec<(Vec<PartId>, FxHashSet<usize>)> = Vec::new();
     for &battery in build.of_kind(kind::BATTERY).members.iter().filter(|battery| !is_other(build, **battery)) {
         let node = build.circuitry.node_of(battery, Side::Input);
         match banks.iter_mut().find(|(_, nodes)| node.is_some_and(|node| nodes.contains(&node))) {

@@ -9,8 +9,8 @@ use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use quantity::Dimension;
+use rustc_hash::{FxHashMap, FxHashSet};
 use spec::Value;
-use std::collections::{HashMap, HashSet};
 use vocabulary::{fact as f, kind};
 
 /// Whether a battery belongs to the base vehicle.
@@ -52,7 +52,7 @@ pub fn parted(build: &Build, run: &Run) -> bool {
 
 /// The nodes that are reached from a node over runs that a test lets pass.
 pub fn reached(circuitry: &Circuitry, start: usize, passes: impl Fn(&Run) -> bool) -> Vec<usize> {
-    let mut seen = HashSet::from([start]);
+    let mut seen = FxHashSet::from_iter([start]);
     let mut order = vec![start];
     let mut next = 0;
     while let Some(&node) = order.get(next) {
@@ -264,7 +264,7 @@ fn take_off(
 ) -> Outcome<(Vec<usize>, usize)> {
     let build = reader.build();
     let circuitry = build.circuitry();
-    let mut drawn: HashMap<usize, f64> = HashMap::new();
+    let mut drawn: FxHashMap<usize, f64> = FxHashMap::default();
     let mut gaps = Gaps::default();
     for &node in nodes {
         let mut sum = 0.0;
@@ -280,7 +280,7 @@ fn take_off(
     if !gaps.is_empty() {
         return Err(gaps);
     }
-    let holds_battery: HashSet<usize> =
+    let holds_battery: FxHashSet<usize> =
         members.iter().filter_map(|member| circuitry.node_of(*member, Side::Input)).collect();
     let ends = |run: usize| circuitry.runs.get(run).map(|run| run.nodes.map(|node| node.unwrap_or(usize::MAX)));
     // Whatever hangs on by one run alone and holds no battery draws at the node that it hangs on.
@@ -297,7 +297,7 @@ fn take_off(
         *drawn.entry(other).or_insert(0.0) += moved;
         runs.retain(|kept| *kept != run);
     }
-    let kept: HashSet<usize> = runs.iter().filter_map(|run| ends(*run)).flatten().chain(holds_battery).collect();
+    let kept: FxHashSet<usize> = runs.iter().filter_map(|run| ends(*run)).flatten().chain(holds_battery).collect();
     let most = kept.into_iter().max_by(|one, other| {
         let of = |node: &usize| drawn.get(node).copied().unwrap_or(0.0);
         of(one).total_cmp(&of(other)).then(other.cmp(one))

@@ -3,7 +3,7 @@
 use super::{all, brief, no_solution, parts};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
-use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
+use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
 use vocabulary::{FactId, PartKind, fact as f, fact::heater as h, kind};
@@ -51,10 +51,8 @@ fn altitude_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
 }
 
 fn altitude(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => Ok(Fact::Number(reader.need(brief, f::brief::ALTITUDE, case)?)),
-        None => Err(Gaps(vec![AnyOf(vec![Gap::Absent(Build::ROOT, kind::BRIEF)])])),
-    }
+    let brief = brief::due(reader)?;
+    Ok(Fact::Number(reader.need(brief, f::brief::ALTITUDE, case)?))
 }
 
 /// The zones that have an inside.

@@ -1,6 +1,6 @@
 //! What a build costs: parts with waste, and hours of work.
 
-use super::{fact_of, no_solution, sum};
+use super::{brief, fact_of, no_solution, sum};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
@@ -166,17 +166,12 @@ fn total_cost(reader: &mut Reader<'_>, build: PartId, case: CaseId) -> Outcome {
 }
 
 fn budget_said(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => Ok(Fact::Flag(super::is_said(reader, brief, f::brief::BUDGET)?)),
-        None => Ok(Fact::Flag(false)),
-    }
+    brief::says(reader, f::brief::BUDGET)
 }
 
 fn budget(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => reader.fact(brief, f::brief::BUDGET, case),
-        None => Err(Gaps::one(Gap::Absent(Build::ROOT, kind::BRIEF))),
-    }
+    let brief = brief::due(reader)?;
+    reader.fact(brief, f::brief::BUDGET, case)
 }
 
 /// The methods of this subject.

@@ -4,7 +4,7 @@
 use crate::known::{Gap, Gaps};
 use crate::part::Build;
 use crate::reader::Reader;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use vocabulary::{PartKind, kind};
 
 /// The kinds whose lists decide what the network holds.
@@ -90,7 +90,7 @@ fn of_reading(reader: &Reader<'_>) -> Gaps {
 }
 
 /// Whether each group that has a run carries alternating current.
-fn kinds_of_groups(reader: &Reader<'_>) -> HashMap<usize, bool> {
+fn kinds_of_groups(reader: &Reader<'_>) -> FxHashMap<usize, bool> {
     let circuitry = reader.build().circuitry();
     let ends =
         circuitry.runs.iter().flat_map(|run| run.nodes.into_iter().flatten().map(|node| (node, run.alternating)));

@@ -11,8 +11,10 @@ use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
+use rustc_hash::FxHashMap;
+use std::collections::VecDeque;
 use std::collections::hash_map::Entry;
-use std::collections::{HashMap, VecDeque};
+use std::sync::Arc;
 use vocabulary::{FactId, PartKind, fact as f, kind};
 
 /// The temperature of a conductor at work, K: 70 °C.
@@ -111,6 +113,27 @@ fn drop_along(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Number(lost))
 }
 
+/// What a way back leads to.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Toward {
+    /// Whatever holds up the voltage of its node by itself.
+    Voltage,
+    /// A battery.
+    Battery,
+}
+
+impl Toward {
+    fn counts(self, kind: PartKind, side: Side) -> bool {
+        match self {
+            Self::Voltage => holds_voltage(kind, side),
+            Self::Battery => kind == kind::BATTERY,
+        }
+    }
+}
+
+/// The runs on the way from an end of a run back to a source, nearest first, and the source.
+pub type WayBack = (Vec<PartId>, Terminal);
+
 /// Whether a thing of this kind holds up the voltage of its node by itself.
 pub(super) fn holds_voltage(kind: PartKind, side: Side) -> bool {
     match kind {
@@ -120,36 +143,36 @@ pub(super) fn holds_voltage(kind: PartKind, side: Side) -> bool {
     }
 }
 
-/// Whether this is a battery.
-pub(super) fn is_battery(kind: PartKind, _: Side) -> bool {
-    kind == kind::BATTERY
-}
-
 /// The way to the source that feeds a run.
 pub(super) struct Supply {
     /// The end of the run at which it is fed.
     pub end: End,
+    /// The runs before it, nearest first, and the source.
+    way: Arc<WayBack>,
+}
+
+impl Supply {
     /// The runs before it, nearest first.
-    pub runs: Vec<PartId>,
+    pub fn runs(&self) -> &[PartId] {
+        &self.way.0
+    }
+
     /// The source.
-    pub source: Terminal,
+    pub fn source(&self) -> Terminal {
+        self.way.1
+    }
 }
 
 /// The shortest way from an end of a run back to a source that counts as one.
-pub(super) fn from_end(
-    build: &Build,
-    index: usize,
-    end: End,
-    counts: fn(PartKind, Side) -> bool,
-) -> Option<(Vec<PartId>, Terminal)> {
+pub fn way_back(build: &Build, index: usize, end: End, toward: Toward) -> Option<WayBack> {
     let circuitry = build.circuitry();
     let start = circuitry.runs.get(index)?.node(end)?;
     // How each node was reached: by which run, and from which node.
-    let mut came: HashMap<usize, Option<(PartId, usize)>> = HashMap::from([(start, None)]);
+    let mut came: FxHashMap<usize, Option<(PartId, usize)>> = FxHashMap::from_iter([(start, None)]);
     let mut open = VecDeque::from([start]);
     while let Some(node) = open.pop_front() {
         let found =
-            circuitry.terminals(&[node]).find(|terminal| counts(build.part(terminal.thing).kind, terminal.side));
+            circuitry.terminals(&[node]).find(|terminal| toward.counts(build.part(terminal.thing).kind, terminal.side));
         if let Some(source) = found {
             let mut way = Vec::new();
             let mut here = node;
@@ -174,7 +197,7 @@ pub(super) fn from_end(
 }
 
 /// What feeds a run: the source behind its start, else behind its finish.
-pub(super) fn supply_if_any(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Option<Supply>> {
+pub(super) fn supply_if_any(reader: &mut Reader<'_>, part: PartId, fact: FactId) -> Outcome<Option<Supply>> {
     let run = direct(reader, part, fact)?;
     let index = number(reader, part);
     let mut gaps = Gaps::default();
@@ -188,14 +211,14 @@ pub(super) fn supply_if_any(reader: &Reader<'_>, part: PartId, fact: FactId) -> 
         return Err(gaps);
     }
     for end in End::BOTH {
-        if let Some((runs, source)) = from_end(reader.build(), index, end, holds_voltage) {
-            return Ok(Some(Supply { end, runs, source }));
+        if let Some(way) = reader.way_back(index, end, Toward::Voltage) {
+            return Ok(Some(Supply { end, way }));
         }
     }
     Ok(None)
 }
 
-fn supply(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Supply> {
+fn supply(reader: &mut Reader<'_>, part: PartId, fact: FactId) -> Outcome<Supply> {
     supply_if_any(reader, part, fact)?.ok_or_else(|| Gaps::one(Gap::Absent(Build::ROOT, kind::BATTERY)))
 }
 
@@ -203,7 +226,7 @@ fn supply(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Supply> {
 fn supply_drop(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let supply = supply(reader, part, f::run::SUPPLY_DROP)?;
     let mut lost = Vec::new();
-    for run in supply.runs.iter().rev().copied().chain([part]) {
+    for run in supply.runs().iter().rev().copied().chain([part]) {
         let drop = reader.need(run, f::run::DROP, case);
         if let Ok(drop) = &drop {
             let (title, drop) = (reader.build().part(run).title.clone(), *drop);
@@ -216,7 +239,7 @@ fn supply_drop(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 
 /// The nominal voltage of what feeds a run, V.
 fn nominal_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    let source = supply(reader, part, f::run::NOMINAL_VOLTAGE)?.source;
+    let source = supply(reader, part, f::run::NOMINAL_VOLTAGE)?.source();
     let fact = match reader.build().part(source.thing).kind {
         kind::BATTERY => f::battery::VOLTAGE,
         kind::CONVERTER => f::converter::VOLTAGE,
@@ -229,7 +252,7 @@ fn nominal_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outco
 const CONVERTERS: [PartKind; 2] = [kind::INVERTER, kind::INVERTER_CHARGER];
 
 /// The things that take direct current at the far end of a run.
-pub(super) fn things(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<PartId>> {
+pub(super) fn things(reader: &mut Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<PartId>> {
     let run = run(reader, part, fact)?;
     if run.alternating {
         return Ok(Vec::new());
@@ -299,7 +322,7 @@ fn start_drop(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let steady = reader.need(part, f::run::DESIGN_CURRENT, case);
     let (start, steady) = super::battery::both(reader.need(part, f::run::STARTING_CURRENT, case), steady)?;
     let lost = reader.need(part, f::run::SUPPLY_DROP, case)?;
-    let ways = supply.runs.iter().copied().chain([part]);
+    let ways = supply.runs().iter().copied().chain([part]);
     let resistances: Vec<_> = ways.map(|run| reader.need(run, f::run::HOT_RESISTANCE, case)).collect();
     let resistance = sum(resistances)?;
     let more = (start - steady).max(0.0);
@@ -324,7 +347,7 @@ fn starting_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outc
 }
 
 /// The things at the far end that say the lowest voltage at which they start.
-fn asking(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<(PartId, FactId)>> {
+fn asking(reader: &mut Reader<'_>, part: PartId, fact: FactId) -> Outcome<Vec<(PartId, FactId)>> {
     let mut asking = Vec::new();
     for thing in things(reader, part, fact)? {
         if let Some(minimum) = fact_of(reader.build(), thing, "minimum-voltage")

@@ -8,7 +8,7 @@ use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::source::{drives, is_source};
 use crate::reader::Reader;
 use calc::{Branch, Network, PreparedNetwork, Source};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use vocabulary::{fact as f, kind};
 
 /// The network with what is not known of it.
@@ -18,13 +18,13 @@ pub struct FaultNetwork {
     /// Each source's title and voltage.
     sources: Vec<(String, f64)>,
     /// The nodes at both sides of each device.
-    sides: HashMap<PartId, [u32; 2]>,
+    sides: FxHashMap<PartId, [u32; 2]>,
     /// What is not known, by the group of joined nodes in which it lies.
-    unknown: HashMap<u32, Gaps>,
+    unknown: FxHashMap<u32, Gaps>,
     /// The group of each device.
-    groups: HashMap<PartId, u32>,
+    groups: FxHashMap<PartId, u32>,
     /// What is only assumed, by group: the internal resistances of batteries.
-    assumed: HashMap<u32, Gaps>,
+    assumed: FxHashMap<u32, Gaps>,
 }
 
 /// Which fault currents a network is made for.
@@ -46,15 +46,15 @@ impl FaultNetwork {
         let build = reader.build();
         let circuitry = build.circuitry();
         let mut next = u32::try_from(circuitry.attached.len()).unwrap_or(u32::MAX);
-        let mut groups_of_nodes: HashMap<usize, u32> = HashMap::new();
+        let mut groups_of_nodes: FxHashMap<usize, u32> = FxHashMap::default();
         let mut network = Network::default();
         let mut this = Self {
             network: Network::default().prepared(),
             sources: Vec::new(),
-            sides: HashMap::new(),
-            unknown: HashMap::new(),
-            groups: HashMap::new(),
-            assumed: HashMap::new(),
+            sides: FxHashMap::default(),
+            unknown: FxHashMap::default(),
+            groups: FxHashMap::default(),
+            assumed: FxHashMap::default(),
         };
         for (node, &group) in circuitry.group.iter().enumerate() {
             let number = u32::try_from(group).unwrap_or(u32::MAX);

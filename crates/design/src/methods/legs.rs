@@ -7,7 +7,8 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, Gap, Gaps};
 use crate::reader::Reader;
 use crate::working::Step;
-use std::collections::{HashSet, VecDeque};
+use rustc_hash::FxHashSet;
+use std::collections::VecDeque;
 use vocabulary::{fact as f, kind};
 
 /// The legs that a way is on.
@@ -70,7 +71,7 @@ pub fn wanted(reader: &mut Reader<'_>, run: usize, from: End, case: CaseId) -> O
     let Some(start) = own.node(from.other()) else { return Ok(0.0) };
     let mut gaps = Gaps::default();
     let mut legs = [0.0_f64; 2];
-    let mut seen: HashSet<usize> = HashSet::from([start]);
+    let mut seen: FxHashSet<usize> = FxHashSet::from_iter([start]);
     let first = on(reader, run, On::Both, case).unwrap_or(On::Both);
     let mut open = VecDeque::from([(start, first)]);
     while let Some((node, leg)) = open.pop_front() {

@@ -6,7 +6,7 @@ use crate::circuitry::{Side, Supply, Terminal};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::reader::Reader;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use vocabulary::{fact as f, kind};
 
 /// How many nodes all walks of a build may meet together: chosen, far beyond any vehicle, so that thousands of sources on one
@@ -37,7 +37,7 @@ pub struct Walk {
     /// The nodes that it feeds, nearest first.
     pub stops: Vec<Stop>,
     /// The stop at each node.
-    at: HashMap<usize, usize>,
+    at: FxHashMap<usize, usize>,
     /// What is not known of how far it reaches.
     pub gaps: Gaps,
 }
@@ -120,7 +120,7 @@ pub fn walks(reader: &mut Reader<'_>) -> Vec<Walk> {
 #[derive(Default)]
 struct Listed {
     /// By way: the names, or what would settle them.
-    ways: HashMap<PartId, Outcome<Vec<String>>>,
+    ways: FxHashMap<PartId, Outcome<Vec<String>>>,
 }
 
 impl Listed {
@@ -141,7 +141,7 @@ fn walk(reader: &Reader<'_>, supply: Supply, listed: &Listed, left: &mut usize) 
     let build = reader.build();
     let circuitry = build.circuitry();
     let thing = build.part(supply.source.thing);
-    let mut walk = Walk { supply, stops: Vec::new(), at: HashMap::new(), gaps: Gaps::default() };
+    let mut walk = Walk { supply, stops: Vec::new(), at: FxHashMap::default(), gaps: Gaps::default() };
     let Some(start) = circuitry.node_of(supply.source.thing, supply.source.side) else { return walk };
     walk.at.insert(start, 0);
     walk.stops.push(Stop { node: start, before: None, run: None, through: None });

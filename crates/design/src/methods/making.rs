@@ -2,7 +2,6 @@
 //! States that ask for more than its conductor's ampacity does.
 
 use super::device::{fed_ends, guarded, written};
-use super::drop::is_battery;
 use super::run::{number, run};
 use super::window::class;
 use super::{amperes, fact_of, no_solution, sum};
@@ -141,9 +140,7 @@ fn batteries(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) 
     for end in fed_ends(reader, run, case)? {
         let behind: Vec<(usize, Terminal)> = reader.build().circuitry().sources_behind(index, end).collect();
         for (_, terminal) in behind {
-            if is_battery(reader.build().part(terminal.thing).kind, terminal.side)
-                && !batteries.contains(&terminal.thing)
-            {
+            if reader.build().part(terminal.thing).kind == kind::BATTERY && !batteries.contains(&terminal.thing) {
                 batteries.push(terminal.thing);
             }
         }

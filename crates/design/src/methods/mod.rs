@@ -37,6 +37,7 @@ pub mod mains_walk;
 pub mod make;
 pub mod making;
 pub mod mass;
+pub mod measured;
 pub mod modes;
 pub mod moisture;
 pub mod network;

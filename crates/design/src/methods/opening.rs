@@ -1,7 +1,7 @@
 //! Whether a protective device opens on the smallest fault at the end of its run, when, and whether its conductors stand it until then.
 
 use super::device::{fed_ends, guarded, written};
-use super::drop::{from_end, is_battery};
+use super::drop::Toward;
 use super::run::{number, run};
 use super::solved::{self, Bound, Weakest, resistance_of_run};
 use super::window::class;
@@ -75,7 +75,7 @@ fn by_battery(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId)
     }
     let index = number(reader, part);
     let ends = fed_ends(reader, run, case)?;
-    Ok(ends.into_iter().any(|end| from_end(reader.build(), index, end, is_battery).is_some()))
+    Ok(ends.into_iter().any(|end| reader.way_back(index, end, Toward::Battery).is_some()))
 }
 
 /// Whether it can be told that a device opens in time, or that it does not.
@@ -135,11 +135,12 @@ fn smallest_fault_current(reader: &mut Reader<'_>, part: PartId, case: CaseId) -
     let index = number(reader, part);
     let mut least: Option<f64> = None;
     for end in fed_ends(reader, own, case)? {
-        let Some((way, battery)) = from_end(reader.build(), index, end, is_battery) else { continue };
+        let Some(back) = reader.way_back(index, end, Toward::Battery) else { continue };
+        let (way, battery) = &*back;
         let circuitry = reader.build().circuitry();
         let runs: Vec<&Run> = way.iter().rev().chain([&own.part]).filter_map(|part| circuitry.run(*part)).collect();
         let meshed = runs.iter().any(|run| solved::is_meshed(circuitry, number(reader, run.part)));
-        let source = weakest(reader, battery, case);
+        let source = weakest(reader, *battery, case);
         let copper: Vec<_> = runs.iter().map(|run| resistance_of_run(reader, run, Bound::Most, case)).collect();
         let (source, resistance) = super::battery::both(source, sum(copper))?;
         let Weakest { volts: voltage, ohms: inside, .. } = source;

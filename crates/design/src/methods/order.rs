@@ -1,7 +1,7 @@
 //! Which of two protective devices in series opens first: on a fault in one circuit the others behind the same device should stay on.
 
 use super::device::fed_ends;
-use super::drop::{from_end, is_battery};
+use super::drop::Toward;
 use super::opening::banded;
 use super::run::{number, run};
 use super::{amperes, can_be_told, no_solution};
@@ -48,7 +48,8 @@ fn nearest(reader: &mut Reader<'_>, part: PartId, fact: FactId, case: CaseId) ->
     if batteries.filter(|(_, terminal)| build.part(terminal.thing).kind == kind::BATTERY).count() != 1 {
         return Ok(None);
     }
-    let Some((way, _)) = from_end(reader.build(), index, *end, is_battery) else { return Ok(None) };
+    let Some(back) = reader.way_back(index, *end, Toward::Battery) else { return Ok(None) };
+    let (way, _) = &*back;
     let Some(mut here) = own.node(*end) else { return Ok(None) };
     let mut branches = false;
     // What runs only into the circuit of the device and out of the one before it is one line: nothing else goes dark.

@@ -8,8 +8,9 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
+use rustc_hash::FxHashMap;
+use std::collections::VecDeque;
 use std::collections::hash_map::Entry;
-use std::collections::{HashMap, VecDeque};
 use vocabulary::{FactId, fact as f, kind};
 
 /// The facts of this subject.
@@ -44,7 +45,7 @@ fn links(build: &Build) -> Vec<(PartId, usize, usize)> {
 /// The shortest way from what a thing gives back to what it takes, itself first; nothing where there is none.
 fn way_back(links: &[(PartId, usize, usize)], thing: PartId) -> Option<Vec<PartId>> {
     let &(_, from, to) = links.iter().find(|(own, ..)| *own == thing)?;
-    let mut came: HashMap<usize, Option<(PartId, usize)>> = HashMap::from([(to, None)]);
+    let mut came: FxHashMap<usize, Option<(PartId, usize)>> = FxHashMap::from_iter([(to, None)]);
     let mut open = VecDeque::from([to]);
     while let Some(group) = open.pop_front() {
         if group == from {

@@ -8,7 +8,7 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::reader::Reader;
 use crate::working::Step;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use vocabulary::{FactId, fact as f, kind};
 
 fn end(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome<End> {
@@ -90,8 +90,8 @@ pub fn has_device(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
 
 /// The least rating in each run, A: infinite in a run without a device; and what is not known in which run, which counts
 /// as `unknown`.
-pub fn least_ratings(reader: &mut Reader<'_>, case: CaseId, unknown: f64) -> (Vec<f64>, HashMap<usize, Gaps>) {
-    let mut open = HashMap::new();
+pub fn least_ratings(reader: &mut Reader<'_>, case: CaseId, unknown: f64) -> (Vec<f64>, FxHashMap<usize, Gaps>) {
+    let mut open = FxHashMap::default();
     let mut ratings = Vec::new();
     for (index, run) in reader.build().circuitry().runs.iter().enumerate() {
         let mut least = f64::INFINITY;
@@ -118,7 +118,8 @@ pub fn least_ratings(reader: &mut Reader<'_>, case: CaseId, unknown: f64) -> (Ve
 }
 
 /// The most that the sources behind an end can drive through the devices before it, A; infinite where nothing limits it.
-fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -> Outcome<f64> {
+pub fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<f64> {
+    let fact = f::run_end::UPSTREAM_RATING;
     let end = end(reader, part, fact)?;
     let index = number(reader, part);
     let run = run(reader, part, fact)?;
@@ -128,33 +129,36 @@ fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -
     let circuitry = reader.build().circuitry();
     let sources: Vec<(usize, Terminal)> = circuitry.sources_behind(index, end).collect();
     let doubt = doubt::of_sources(reader, start);
-    // Between these two lies the truth, whatever is not known of the sources and devices.
-    let mut bounds = [0.0; 2];
     let mut gaps = Gaps::default();
-    for (bound, unknown) in bounds.iter_mut().zip([0.0, f64::INFINITY]) {
-        let ratings = reader.least_ratings(case, unknown == 0.0);
-        let mut limits: HashMap<usize, f64> = HashMap::new();
-        for (node, terminal) in &sources {
-            let limit = own_limit(reader, *terminal, case).unwrap_or_else(|more| {
-                gaps.add(&more);
-                unknown
-            });
+    let own: Vec<Option<f64>> = sources
+        .iter()
+        .map(|(_, terminal)| own_limit(reader, *terminal, case).map_err(|more| gaps.add(&more)).ok())
+        .collect();
+    let driven = |unknown: f64, ratings: &[f64]| {
+        let mut most = 0.0;
+        let mut limits: FxHashMap<usize, f64> = FxHashMap::default();
+        for ((node, _), own) in sources.iter().zip(&own) {
+            let limit = own.unwrap_or(unknown);
             // Of the sources of alternating current one at a time is switched on: the largest counts, and not their sum.
             if run.alternating {
-                *bound =
-                    f64::max(*bound, circuitry.most_driven(start, index, &ratings.0, &HashMap::from([(*node, limit)])));
+                let only = FxHashMap::from_iter([(*node, limit)]);
+                most = f64::max(most, circuitry.most_driven(start, index, ratings, &only));
             }
             *limits.entry(*node).or_insert(0.0) += limit;
         }
-        if !run.alternating {
-            *bound = circuitry.most_driven(start, index, &ratings.0, &limits);
-        }
-    }
-    let [least, most] = bounds;
+        if run.alternating { most } else { circuitry.most_driven(start, index, ratings, &limits) }
+    };
+    // Between these two lies the truth, whatever is not known of the sources and devices.
+    let ratings = reader.least_ratings(case, true);
+    let least = driven(0.0, &ratings.0);
+    let most = if gaps.is_empty() && ratings.1.is_empty() {
+        least
+    } else {
+        driven(f64::INFINITY, &reader.least_ratings(case, false).0)
+    };
     // One source without a limit decides, whatever else is not known; and what makes no difference need not be known.
     if least != f64::INFINITY {
         if least < most {
-            let ratings = reader.least_ratings(case, true);
             for more in circuitry.ways_to_sources(start, index).iter().filter_map(|run| ratings.1.get(run)) {
                 gaps.add(more);
             }
@@ -164,9 +168,31 @@ fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -
             return Err(gaps);
         }
     }
-    if most.is_finite() && !sources.is_empty() && fact == f::run_end::UPSTREAM_RATING {
+    Ok(most)
+}
+
+/// Whether something limits every source behind it.
+pub fn limited_upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(reader.upstream(part, case)?.is_finite()))
+}
+
+/// The most that the sources behind it can drive, A.
+pub fn upstream_rating(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
+    let most = reader.upstream(part, case)?;
+    tell_sources(reader, part, most, case)?;
+    Ok(Fact::Number(most))
+}
+
+/// Tells which sources drive so much to an end.
+fn tell_sources(reader: &mut Reader<'_>, part: PartId, most: f64, case: CaseId) -> Outcome<()> {
+    if !reader.is_recording() {
+        return Ok(());
+    }
+    let end = end(reader, part, f::run_end::UPSTREAM_RATING)?;
+    let build = reader.build();
+    let sources: Vec<(usize, Terminal)> = build.circuitry().sources_behind(number(reader, part), end).collect();
+    if most.is_finite() && !sources.is_empty() {
         // One source that gives all of it by itself says enough.
-        let build = reader.build();
         let title = |source: &(usize, Terminal)| &*build.part(source.1.thing).title;
         let enough = sources.iter().find(|source| own_limit(reader, source.1, case).is_ok_and(|limit| limit >= most));
         let titles = enough.map_or_else(
@@ -175,17 +201,7 @@ fn upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId, fact: FactId) -
         );
         reader.step(|| Step::of(format!("{titles} can drive up to {} to this end", amperes(most))));
     }
-    Ok(most)
-}
-
-/// Whether something limits every source behind it.
-pub fn limited_upstream(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Flag(upstream(reader, part, case, f::run_end::LIMITED_UPSTREAM)?.is_finite()))
-}
-
-/// The most that the sources behind it can drive, A.
-pub fn upstream_rating(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Number(upstream(reader, part, case, f::run_end::UPSTREAM_RATING)?))
+    Ok(())
 }
 
 /// The pieces before the first protective device, as met from an end.

@@ -8,7 +8,7 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
-use std::collections::HashSet;
+use rustc_hash::FxHashSet;
 use vocabulary::{fact as f, kind};
 
 /// The facts of this subject.
@@ -38,7 +38,7 @@ fn meeting(circuitry: &Circuitry, part: PartId) -> Option<&Vec<usize>> {
 
 /// What a walk from a thing reached: its nodes, whether a battery is among them, and where it was stopped.
 struct Walk {
-    nodes: HashSet<usize>,
+    nodes: FxHashSet<usize>,
     battery: bool,
     /// The runs that it did not go through, each with the node beyond.
     stopped: Vec<(usize, usize)>,
@@ -48,9 +48,9 @@ struct Walk {
 
 /// Walks from a node over the runs that `passes` lets through, and through converters from what they give to what they
 /// take; nodes of `without` are left out.
-fn walk(build: &Build, from: usize, without: &HashSet<usize>, passes: impl Fn(&Run) -> bool) -> Walk {
+fn walk(build: &Build, from: usize, without: &FxHashSet<usize>, passes: impl Fn(&Run) -> bool) -> Walk {
     let circuitry = build.circuitry();
-    let mut walk = Walk { nodes: HashSet::from([from]), battery: false, stopped: Vec::new(), loose: Vec::new() };
+    let mut walk = Walk { nodes: FxHashSet::from_iter([from]), battery: false, stopped: Vec::new(), loose: Vec::new() };
     let mut open = vec![from];
     while let Some(node) = open.pop() {
         let mut next = Vec::new();
@@ -94,7 +94,7 @@ fn switched_by(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
         let gaps = doubt::of_unreached(reader);
         return if gaps.is_empty() { Ok(all([])) } else { Err(gaps) };
     };
-    let nothing = HashSet::new();
+    let nothing = FxHashSet::default();
     let certain = |run: &Run| run.complete && switches(run).next().is_none();
     let near = walk(build, node, &nothing, certain);
     if near.battery {
@@ -137,7 +137,7 @@ fn switched_by(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
 fn feeding_devices(circuitry: &Circuitry, thing: PartId) -> Outcome<Vec<PartId>> {
     let mut devices = Vec::new();
     let Some(node) = circuitry.node_of(thing, Side::Input) else { return Ok(devices) };
-    let mut seen = HashSet::from([node]);
+    let mut seen = FxHashSet::from_iter([node]);
     let mut open = vec![node];
     while let Some(node) = open.pop() {
         let ending = circuitry.meeting.get(node).into_iter().flatten().filter_map(|run| circuitry.runs.get(*run));

@@ -7,7 +7,7 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::reader::Reader;
 use crate::working::Step;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use vocabulary::{fact as f, kind};
 
 /// The facts of transfer switches.
@@ -88,7 +88,7 @@ fn passes(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
             Err(gaps) => return Some(Err(gaps)),
         };
         let circuitry = reader.build().circuitry();
-        let driven = circuitry.most_driven(supply, usize::MAX, &ratings.0, &HashMap::from([(node, limit)]));
+        let driven = circuitry.most_driven(supply, usize::MAX, &ratings.0, &FxHashMap::from_iter([(node, limit)]));
         let title = reader.build().part(own.thing).title.clone();
         reader.step(|| Step::of(format!("{title} gives up to {}", amperes(driven))));
         Some(Ok(driven))

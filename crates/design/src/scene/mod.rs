@@ -17,13 +17,13 @@ use crate::known::{AnyOf, Gap, Gaps, PartId};
 use crate::part::Build;
 use calc::space::Cuboid;
 use given::places;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use vocabulary::kind;
 
 /// Where everything stands.
 #[derive(Clone, Debug, Default)]
 pub struct Scene {
-    stands: HashMap<PartId, Stand>,
+    stands: FxHashMap<PartId, Stand>,
     /// The zones that have a box, the smallest first.
     zones: Vec<(PartId, Cuboid)>,
     /// What of the zones is written and not understood.

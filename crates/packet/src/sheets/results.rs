@@ -7,20 +7,7 @@ use crate::show;
 use crate::words::tests as words;
 use design::{Build, PartId};
 use quantity::Quantity;
-use vocabulary::kind;
-
-/// How a result is held against what is expected.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub enum Bound {
-    /// At most so much, in coherent SI units.
-    Most(f64),
-    /// At least so much.
-    Least(f64),
-    /// So much, give or take this part of it.
-    Near(f64, f64),
-    /// Somebody saw it: passed or not.
-    Seen,
-}
+use vocabulary::{fact, kind};
 
 /// The properties in which a result has its number.
 const NUMBERS: [&str; 7] = ["scale", "voltage", "current", "resistance", "time", "volume", "lost"];
@@ -82,7 +69,8 @@ pub fn of<'s>(build: &Build, results: &'s mut [ResultOf], test: &str, on: Option
     let meant = |result: &ResultOf| match on {
         Some(part) => {
             let part = build.part(part);
-            part.name.as_deref() == Some(result.named.as_str()) || *part.title == *result.named
+            let whole = result.named.is_empty() && part.kind == kind::VEHICLE;
+            whole || part.name.as_deref() == Some(result.named.as_str()) || *part.title == *result.named
         }
         None => result.named.is_empty(),
     };
@@ -98,16 +86,11 @@ pub fn of<'s>(build: &Build, results: &'s mut [ResultOf], test: &str, on: Option
 }
 
 impl ResultOf {
-    /// Whether it is what was expected; nothing where that cannot be told.
-    pub fn holds(&self, bound: Bound) -> Option<bool> {
-        let number = self.number.map(|number| number.value);
-        match (bound, number) {
-            (Bound::Most(most), Some(number)) => Some(number <= most * (1.0 + ROUNDING)),
-            (Bound::Least(least), Some(number)) => Some(number >= least * (1.0 - ROUNDING)),
-            (Bound::Near(value, share), Some(number)) => {
-                Some((number - value).abs() <= share * value.abs() * (1.0 + ROUNDING))
-            }
-            _ => self.passed,
+    /// Whether it is what was expected; by hand where that cannot be told.
+    pub fn judged(&self, desk: &mut Desk<'_, '_>) -> Cell {
+        match desk.fact(self.part, fact::measured::AS_EXPECTED).value {
+            Value::Flag(passed) => Cell::of(Value::Flag(passed)),
+            _ => Cell::by_hand(),
         }
     }
 
@@ -129,6 +112,3 @@ impl ResultOf {
         if told.is_empty() { Cell::empty() } else { Cell::text(told.join(", ")) }
     }
 }
-
-/// Values closer to a bound than this part of it are at it: what a reading in other units rounds to.
-const ROUNDING: f64 = 1e-9;

@@ -1,6 +1,6 @@
 //! The commissioning test sheet: expected values, and room for measured ones.
 
-use super::results::{Bound, ResultOf, of, results};
+use super::results::{ResultOf, of, results};
 use super::{Made, table, under};
 use crate::desk::Desk;
 use crate::head::Head;
@@ -41,13 +41,12 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     ] {
         let parts: Vec<PartId> = desk.of_kind(of).to_vec();
         for part in parts {
-            rows.push(desk, &Asked { group, test, part: Some(part), text, expected, bound: None }, Cell::empty());
+            rows.push(desk, &Asked { group, test, part: Some(part), text, expected }, Cell::empty());
         }
     }
     let lines: Vec<PartId> = desk.of_kind(kind::GAS_LINE).to_vec();
     for line in lines {
         let told = desk.fact(line, fact::gas_line::TIGHTNESS_TEST);
-        let bound = Some(Bound::Most(0.0));
         rows.push(
             desk,
             &Asked {
@@ -56,7 +55,6 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
                 part: Some(line),
                 text: words::TIGHTNESS,
                 expected: words::HELD,
-                bound,
             },
             told,
         );
@@ -66,14 +64,7 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
         let volume = desk.said(tank, "volume");
         rows.push(
             desk,
-            &Asked {
-                group: words::WATER,
-                test: "volume",
-                part: Some(tank),
-                text: words::VOLUME,
-                expected: "",
-                bound: None,
-            },
+            &Asked { group: words::WATER, test: "volume", part: Some(tank), text: words::VOLUME, expected: "" },
             volume,
         );
     }
@@ -86,7 +77,6 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
                 part: Some(heater),
                 text: words::HEATER,
                 expected: words::NO_MONOXIDE,
-                bound: None,
             },
             Cell::empty(),
         );
@@ -117,10 +107,7 @@ impl Book {
         let result = of(desk.build, &mut self.results, asked.test, on).cloned();
         let (measured, passed) = match result {
             Some(result) => {
-                let passed = match result.holds(asked.bound(&value)) {
-                    Some(passed) => Cell::of(Value::Flag(passed)),
-                    None => Cell::by_hand(),
-                };
+                let passed = result.judged(desk);
                 (result.cell(desk), passed)
             }
             None => (Cell::by_hand(), Cell::by_hand()),
@@ -143,33 +130,7 @@ struct Asked<'a> {
     part: Option<PartId>,
     text: &'a str,
     expected: &'a str,
-    /// How a result is held against the expected value; by the words `at most` and `at least` where nothing else is said.
-    bound: Option<Bound>,
 }
-
-impl Asked<'_> {
-    fn bound(&self, value: &Cell) -> Bound {
-        let number = match &value.value {
-            Value::Quantity(quantity) => Some(quantity.value),
-            _ => None,
-        };
-        match (self.bound, number) {
-            (Some(bound), _) => bound,
-            (None, Some(number)) if self.expected == words::AT_MOST => Bound::Most(number),
-            (None, Some(number)) if self.expected == words::AT_LEAST => Bound::Least(number),
-            (None, Some(number)) => Bound::Near(number, NEAR),
-            (None, None) => Bound::Seen,
-        }
-    }
-}
-
-/// How near a filled volume or a mains voltage is to what is given: 10 %, the band of public supply voltages (EN 50160, memory), and
-/// for tanks chosen.
-const NEAR: f64 = 0.10;
-/// The least insulation of live conductors to earth, ohm (BS 7671, memory).
-const INSULATION: f64 = 1e6;
-/// The longest trip time of a residual-current device at its rated current, s (BS 7671, memory).
-const TRIP_TIME: f64 = 0.3;
 
 /// Results that other sheets show.
 const ELSEWHERE: [&str; 2] = ["axle-mass", "wheel-mass"];
@@ -192,14 +153,7 @@ fn of_run(desk: &mut Desk<'_, '_>, run: &Run, group: &str, rows: &mut Book) {
     let part = run.part;
     rows.push(
         desk,
-        &Asked {
-            group,
-            test: "polarity",
-            part: Some(part),
-            text: words::POLARITY,
-            expected: words::AS_SCHEDULE,
-            bound: None,
-        },
+        &Asked { group, test: "polarity", part: Some(part), text: words::POLARITY, expected: words::AS_SCHEDULE },
         Cell::empty(),
     );
     let devices: Vec<PartId> = run.devices().collect();
@@ -208,33 +162,19 @@ fn of_run(desk: &mut Desk<'_, '_>, run: &Run, group: &str, rows: &mut Book) {
         let title = super::devices::title(desk, device);
         rows.push(
             desk,
-            &Asked { group, test: "device", part: Some(part), text: words::FITTED, expected: &title, bound: None },
+            &Asked { group, test: "device", part: Some(part), text: words::FITTED, expected: &title },
             rating,
         );
     }
     if run.alternating {
         rows.push(
             desk,
-            &Asked {
-                group,
-                test: "earth",
-                part: Some(part),
-                text: words::EARTH,
-                expected: words::CONTINUOUS,
-                bound: None,
-            },
+            &Asked { group, test: "earth", part: Some(part), text: words::EARTH, expected: words::CONTINUOUS },
             Cell::empty(),
         );
         rows.push(
             desk,
-            &Asked {
-                group,
-                test: "insulation",
-                part: Some(part),
-                text: words::INSULATION,
-                expected: words::AT_LEAST,
-                bound: Some(Bound::Least(INSULATION)),
-            },
+            &Asked { group, test: "insulation", part: Some(part), text: words::INSULATION, expected: words::AT_LEAST },
             Cell::text(words::MEGOHM),
         );
     } else {
@@ -243,14 +183,7 @@ fn of_run(desk: &mut Desk<'_, '_>, run: &Run, group: &str, rows: &mut Book) {
         if !matches!(&drop.value, Value::Quantity(drop) if drop.value <= 0.0) {
             rows.push(
                 desk,
-                &Asked {
-                    group,
-                    test: "voltage-drop",
-                    part: Some(part),
-                    text: words::DROP,
-                    expected: words::AT_MOST,
-                    bound: None,
-                },
+                &Asked { group, test: "voltage-drop", part: Some(part), text: words::DROP, expected: words::AT_MOST },
                 drop,
             );
         }
@@ -260,14 +193,7 @@ fn of_run(desk: &mut Desk<'_, '_>, run: &Run, group: &str, rows: &mut Book) {
         if desk.build.part(written).kind == kind::DISCONNECT {
             rows.push(
                 desk,
-                &Asked {
-                    group,
-                    test: "switch",
-                    part: Some(written),
-                    text: words::SWITCH_OFF,
-                    expected: words::DEAD,
-                    bound: None,
-                },
+                &Asked { group, test: "switch", part: Some(written), text: words::SWITCH_OFF, expected: words::DEAD },
                 Cell::empty(),
             );
         }
@@ -286,7 +212,6 @@ fn boards(desk: &mut Desk<'_, '_>, rows: &mut Book) {
                     part: Some(board),
                     text: words::RCD,
                     expected: words::AT_MOST,
-                    bound: Some(Bound::Most(TRIP_TIME)),
                 },
                 Cell::text(words::RCD_TIME),
             );
@@ -298,7 +223,6 @@ fn boards(desk: &mut Desk<'_, '_>, rows: &mut Book) {
                     part: Some(board),
                     text: words::RCD_BUTTON,
                     expected: words::TRIPS,
-                    bound: None,
                 },
                 Cell::empty(),
             );
@@ -315,7 +239,6 @@ fn boards(desk: &mut Desk<'_, '_>, rows: &mut Book) {
                 part: Some(inlet),
                 text: words::VOLTAGE,
                 expected: "",
-                bound: None,
             },
             voltage,
         );
@@ -337,14 +260,7 @@ fn charging(desk: &mut Desk<'_, '_>, rows: &mut Book) {
                 if !value.is_empty() {
                     rows.push(
                         desk,
-                        &Asked {
-                            group: words::CHARGING,
-                            test,
-                            part: Some(charger),
-                            text,
-                            expected: words::AT_MOST,
-                            bound: None,
-                        },
+                        &Asked { group: words::CHARGING, test, part: Some(charger), text, expected: words::AT_MOST },
                         value,
                     );
                 }
@@ -359,7 +275,7 @@ fn vehicle(desk: &mut Desk<'_, '_>, rows: &mut Book) {
         ("heat-picture", words::HOT, words::HOT_EXPECTED),
         ("road", words::ROAD, words::NOTHING_LOOSE),
     ] {
-        rows.push(desk, &Asked { group: words::VEHICLE, test, part: None, text, expected, bound: None }, Cell::empty());
+        rows.push(desk, &Asked { group: words::VEHICLE, test, part: None, text, expected }, Cell::empty());
     }
     let axles: Vec<PartId> = desk.of_kind(kind::AXLE).to_vec();
     for axle in axles {
@@ -372,7 +288,6 @@ fn vehicle(desk: &mut Desk<'_, '_>, rows: &mut Book) {
                 part: Some(axle),
                 text: words::WEIGH,
                 expected: words::AT_MOST,
-                bound: None,
             },
             limit,
         );
@@ -387,7 +302,6 @@ fn vehicle(desk: &mut Desk<'_, '_>, rows: &mut Book) {
                 part: Some(vehicle),
                 text: words::TOTAL,
                 expected: words::AT_MOST,
-                bound: None,
             },
             mass,
         );

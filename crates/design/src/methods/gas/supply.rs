@@ -1,11 +1,10 @@
 //! Cylinders: what they give in the cold, where they stand, and whether a crash shuts them off.
 
-use super::super::{no_solution, show};
+use super::super::{brief, no_solution, show};
 use super::line::lines_from;
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
-use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
-use crate::part::Build;
+use crate::known::{CaseId, PartId};
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::gas::Gas;
@@ -30,10 +29,8 @@ fn cylinder_gives(reader: &mut Reader<'_>, line: PartId, case: CaseId) -> Outcom
         _ => return no_solution(line, f::gas_line::CYLINDER_GIVES),
     };
     let content = reader.need(cylinder, c::CONTENT, case)?;
-    let coldest = match reader.build().only(kind::BRIEF) {
-        Some(brief) => reader.need(brief, f::brief::WINTER, case)?,
-        None => return Err(Gaps(vec![AnyOf(vec![Gap::Absent(Build::ROOT, kind::BRIEF)])])),
-    };
+    let brief = brief::due(reader)?;
+    let coldest = reader.need(brief, f::brief::WINTER, case)?;
     let Some(watts) = calc::gas::vaporisation(gas, content, HALF_EMPTY, coldest) else {
         return no_solution(line, f::gas_line::CYLINDER_GIVES);
     };

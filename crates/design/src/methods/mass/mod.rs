@@ -11,8 +11,8 @@ mod shares;
 mod tables;
 pub mod vehicle;
 
-pub use burden::{Burdens, own_mass};
-pub use fills::FILLS;
+pub use burden::{ANY, Burdens, own_mass};
+pub use fills::{AS_BUILT, FILLS};
 pub use loads::Loads;
 
 /// The methods of this subject.

@@ -3,8 +3,8 @@
 use super::axle::{judged, kilograms, loads};
 use super::burden::{ANY, Sort, centre, own_mass};
 use crate::fact::{Fact, Outcome};
-use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
-use crate::methods::{battery::both, fact_of, no_solution, parts, show, space, sum};
+use crate::known::{CaseId, Gap, Gaps, PartId};
+use crate::methods::{battery::both, brief, fact_of, no_solution, parts, show, space, sum};
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::mass::{AxleLayout, CentreOfGravity, Item, SideLoads};
@@ -337,17 +337,12 @@ fn built_in(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
 }
 
 fn licence_said(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => Ok(Fact::Flag(crate::methods::is_said(reader, brief, f::brief::LICENCE_MASS)?)),
-        None => Ok(Fact::Flag(false)),
-    }
+    brief::says(reader, f::brief::LICENCE_MASS)
 }
 
 fn licence_limit(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => reader.fact(brief, f::brief::LICENCE_MASS, case),
-        None => Err(Gaps(vec![AnyOf(vec![Gap::Absent(crate::Build::ROOT, kind::BRIEF)])])),
-    }
+    let brief = brief::due(reader)?;
+    reader.fact(brief, f::brief::LICENCE_MASS, case)
 }
 
 /// The middle of a thing, for those who ask for its height.

@@ -5,7 +5,7 @@ use super::super::mains_walk::Walk;
 use crate::circuitry::{Circuitry, Side};
 use crate::known::PartId;
 use crate::part::Build;
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap, FxHashSet};
 use vocabulary::kind;
 
 /// A thing that passes current on from one node to another.
@@ -24,11 +24,11 @@ pub struct Islands {
     /// By island, whether direct current is on it.
     live: Vec<bool>,
     /// The sources that feed an island themselves.
-    own: HashMap<usize, Vec<PartId>>,
+    own: FxHashMap<usize, Vec<PartId>>,
     /// What passes current on into an island, by island.
-    into: HashMap<usize, Vec<Pass>>,
+    into: FxHashMap<usize, Vec<Pass>>,
     /// The things that give alternating current at a node, each with whether it is a source itself.
-    alternating: HashMap<usize, Vec<PartId>>,
+    alternating: FxHashMap<usize, Vec<PartId>>,
 }
 
 /// The things that make the current that they give, rather than pass it on.
@@ -42,9 +42,9 @@ impl Islands {
         let mut islands = Self {
             island: joined(circuitry, &closed),
             live: vec![false; circuitry.attached.len()],
-            own: HashMap::new(),
-            into: HashMap::new(),
-            alternating: HashMap::new(),
+            own: FxHashMap::default(),
+            into: FxHashMap::default(),
+            alternating: FxHashMap::default(),
         };
         let mut passes = Vec::new();
         for (node, terminals) in circuitry.attached.iter().enumerate() {
@@ -157,7 +157,7 @@ impl Islands {
     /// The sources whose current reaches a node, through whatever passes it on; in the order of the text.
     pub fn sources(&self, build: &Build, node: usize) -> Vec<PartId> {
         let mut found = Vec::new();
-        let mut seen: HashSet<usize> = HashSet::new();
+        let mut seen: FxHashSet<usize> = FxHashSet::default();
         let mut open = vec![node];
         while let Some(node) = open.pop() {
             for &thing in self.alternating.get(&node).into_iter().flatten() {

@@ -18,21 +18,21 @@ pub use storage::{AlwaysOn, always_on};
 use super::doubt;
 use crate::known::{Gaps, PartId, Tri};
 use crate::reader::Reader;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 /// One mode with all that follows from it.
 #[derive(Debug)]
 pub struct ModeState {
     /// Whether each switch is closed; those that may stand either way are unknown.
-    switches: HashMap<PartId, Tri>,
+    switches: FxHashMap<PartId, Tri>,
     /// Whether each source feeds, and whether what passes current on does; those that do at times are unknown.
-    feeds: HashMap<PartId, Tri>,
+    feeds: FxHashMap<PartId, Tri>,
     /// What is live all the time.
     certain: Islands,
     /// What is live at times.
     possible: Islands,
     /// What is not said, by the group of nodes in which it decides; under none what concerns all of them.
-    unknown: HashMap<Option<usize>, Gaps>,
+    unknown: FxHashMap<Option<usize>, Gaps>,
 }
 
 impl ModeState {

@@ -6,7 +6,7 @@ use crate::known::{CaseId, Gap, Gaps, PartId, Tri};
 use crate::methods::fact_of;
 use crate::modes::{Mode, Sort};
 use crate::reader::Reader;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use vocabulary::{fact as f, kind};
 
 /// How often relays that go by voltage may close one another: chosen, more than any vehicle has in a row.
@@ -31,11 +31,11 @@ pub fn state(reader: &mut Reader<'_>, mode: usize) -> ModeState {
         gaps: Gaps::default(),
     };
     let mode = build.modes().get(mode).unwrap_or(&fallback);
-    let mut unknown: HashMap<Option<usize>, Gaps> = HashMap::new();
+    let mut unknown: FxHashMap<Option<usize>, Gaps> = FxHashMap::default();
     if !mode.gaps.is_empty() {
         unknown.insert(None, mode.gaps.clone());
     }
-    let mut switches = HashMap::new();
+    let mut switches = FxHashMap::default();
     let mut by_voltage = Vec::new();
     for (index, run) in circuitry.runs.iter().enumerate() {
         let group = run.nodes.iter().flatten().next().and_then(|node| circuitry.group.get(*node).copied());
@@ -56,7 +56,7 @@ pub fn state(reader: &mut Reader<'_>, mode: usize) -> ModeState {
             }
         }
     }
-    let mut feeds = HashMap::new();
+    let mut feeds = FxHashMap::default();
     for terminals in &circuitry.attached {
         for terminal in terminals {
             if feeds.contains_key(&terminal.thing) {
@@ -71,7 +71,7 @@ pub fn state(reader: &mut Reader<'_>, mode: usize) -> ModeState {
         }
     }
     let walks = reader.walks();
-    let bound = |least: Tri, by_voltage: &mut HashMap<PartId, bool>, relays: &[(usize, PartId)]| {
+    let bound = |least: Tri, by_voltage: &mut FxHashMap<PartId, bool>, relays: &[(usize, PartId)]| {
         // A bound takes what is certain alone, or all that is possible.
         let admits = |value: Tri| value == Tri::Yes || value == least;
         let mut islands;
@@ -108,7 +108,7 @@ pub fn state(reader: &mut Reader<'_>, mode: usize) -> ModeState {
         }
         islands
     };
-    let open = || by_voltage.iter().map(|(_, relay)| (*relay, false)).collect::<HashMap<_, _>>();
+    let open = || by_voltage.iter().map(|(_, relay)| (*relay, false)).collect::<FxHashMap<_, _>>();
     let (mut certainly, mut possibly) = (open(), open());
     let certain = bound(Tri::Yes, &mut certainly, &by_voltage);
     let possible = bound(Tri::Unknown, &mut possibly, &by_voltage);

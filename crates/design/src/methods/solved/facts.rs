@@ -99,12 +99,12 @@ fn end_voltage(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let Some(voltage) = voltage else { return no_solution(part, fact) };
     tell_state(reader, &solved);
     let circuitry = reader.build().circuitry();
-    let source = circuitry.node_at.get(&supply.source).and_then(|node| solved.volts(*node));
+    let source = circuitry.node_at.get(&supply.source()).and_then(|node| solved.volts(*node));
     if let Some(source) = source {
-        let title = reader.build().part(supply.source.thing).title.clone();
+        let title = reader.build().part(supply.source().thing).title.clone();
         reader.step(|| Step::of(format!("{} at {title}", volts(source))));
     }
-    for before in supply.runs.iter().rev().copied().chain([part]) {
+    for before in supply.runs().iter().rev().copied().chain([part]) {
         let Some(before_run) = circuitry.run(before) else { continue };
         let index = number(reader, before);
         tell_run(reader, &solved, before_run, index, case);

@@ -7,7 +7,7 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, Gaps};
 use crate::reader::Reader;
 use calc::nodal::{Load, Network, Part};
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap, FxHashSet};
 use vocabulary::{fact as f, kind};
 
 /// The way back to the sources.
@@ -60,8 +60,8 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
         Vec::new()
     });
     let mut network = Network { reference: Some(BACK), ..Network::default() };
-    let mut runs = HashMap::new();
-    let mut by_metal: HashSet<usize> = HashSet::new();
+    let mut runs = FxHashMap::default();
+    let mut by_metal: FxHashSet<usize> = FxHashSet::default();
     for &index in groups.runs(group) {
         let Some(run) = circuitry.runs.get(index) else { continue };
         let [Some(start), Some(finish)] = run.nodes else { continue };
@@ -103,7 +103,7 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
     // The nominal voltage of the group: that of the highest of what feeds it.
     let nominal = sources.iter().map(|(_, part)| volts(part)).fold(0.0, f64::max);
     let mut drawn: Vec<Drawn> = Vec::new();
-    let mut drawn_at: HashMap<usize, Vec<usize>> = HashMap::new();
+    let mut drawn_at: FxHashMap<usize, Vec<usize>> = FxHashMap::default();
     for &terminal in &terminals {
         match is_momentary(reader, terminal, case) {
             Ok(false) => {}
@@ -153,8 +153,8 @@ fn reached(
     runs: &[usize],
     sources: &[(Terminal, Part)],
     is_closed: impl Fn(usize) -> bool,
-) -> HashSet<usize> {
-    let mut ways: HashMap<usize, Vec<usize>> = HashMap::new();
+) -> FxHashSet<usize> {
+    let mut ways: FxHashMap<usize, Vec<usize>> = FxHashMap::default();
     for run in runs.iter().filter(|run| is_closed(**run)).filter_map(|run| circuitry.runs.get(*run)) {
         if let [Some(start), Some(finish)] = run.nodes {
             ways.entry(start).or_default().push(finish);
@@ -163,7 +163,7 @@ fn reached(
     }
     let mut open: Vec<usize> =
         sources.iter().filter_map(|(terminal, _)| circuitry.node_at.get(terminal)).copied().collect();
-    let mut seen: HashSet<usize> = open.iter().copied().collect();
+    let mut seen: FxHashSet<usize> = open.iter().copied().collect();
     while let Some(node) = open.pop() {
         open.extend(ways.get(&node).into_iter().flatten().copied().filter(|other| seen.insert(*other)));
     }

@@ -4,16 +4,16 @@ use crate::circuitry::{Circuitry, End, Side};
 use crate::methods::fact_of;
 use crate::methods::source::is_source;
 use crate::part::Build;
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap, FxHashSet};
 use vocabulary::kind;
 
 /// The nodes and runs of each group.
 #[derive(Debug, Default)]
 pub struct Groups {
-    nodes: HashMap<usize, Vec<usize>>,
-    runs: HashMap<usize, Vec<usize>>,
-    taking: HashSet<usize>,
-    fed: HashSet<usize>,
+    nodes: FxHashMap<usize, Vec<usize>>,
+    runs: FxHashMap<usize, Vec<usize>>,
+    taking: FxHashSet<usize>,
+    fed: FxHashSet<usize>,
 }
 
 impl Groups {

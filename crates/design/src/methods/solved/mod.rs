@@ -23,7 +23,7 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::reader::Reader;
 use calc::nodal::{ElementState, Network, Solution};
-use std::collections::{HashMap, HashSet};
+use rustc_hash::{FxHashMap, FxHashSet};
 use std::sync::Arc;
 use vocabulary::FactId;
 
@@ -55,14 +55,14 @@ pub struct Solved {
     network: Network,
     solution: Solution,
     /// The element of each run.
-    runs: HashMap<usize, usize>,
+    runs: FxHashMap<usize, usize>,
     /// The nodes that a source reaches over closed runs.
-    fed: HashSet<usize>,
+    fed: FxHashSet<usize>,
     /// The nodes whose loads come back by the vehicle's metal, and that of the metal.
-    metal: Option<(HashSet<usize>, u32)>,
+    metal: Option<(FxHashSet<usize>, u32)>,
     drawn: Vec<Drawn>,
     /// The places of the loads at each node.
-    drawn_at: HashMap<usize, Vec<usize>>,
+    drawn_at: FxHashMap<usize, Vec<usize>>,
     sources: Vec<(Terminal, usize)>,
 }
 
@@ -124,7 +124,7 @@ impl Solved {
 #[derive(Debug, Default)]
 pub struct Memory {
     groups: Option<Arc<Groups>>,
-    solved: HashMap<(CaseId, usize, State), Result<Arc<Solved>, Gaps>>,
+    solved: FxHashMap<(CaseId, usize, State), Result<Arc<Solved>, Gaps>>,
     /// How many groups are being solved for one another.
     pub depth: u8,
 }

@@ -5,7 +5,7 @@ use super::{End, Week, loads, shares, sky, sources, store, words};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
-use crate::methods::{is_said, no_solution, show};
+use crate::methods::{brief as the_brief, no_solution, show};
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::week::{Cause, DAYS, Recharge};
@@ -102,8 +102,7 @@ fn charged(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
 }
 
 fn off_grid_asked(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
-    let build = reader.build();
-    Ok(Fact::Flag(build.only(kind::BRIEF).is_some_and(|brief| !reader.silent(brief, f::brief::OFF_GRID))))
+    the_brief::says(reader, f::brief::OFF_GRID)
 }
 
 fn off_grid(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
@@ -463,8 +462,7 @@ fn electric_heat(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome
 
 fn sun_said(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let known = known(reader, part, case);
-    let Some(brief) = reader.build().only(kind::BRIEF) else { return Ok(Fact::Flag(false)) };
-    Ok(Fact::Flag(is_said(reader, brief, sky::of_season(&known))?))
+    the_brief::says(reader, sky::of_season(&known))
 }
 
 fn sun_possible(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {

@@ -2,9 +2,9 @@
 
 use super::told::Known;
 use crate::fact::Outcome;
-use crate::known::{AnyOf, Gap, Gaps, PartId};
+use crate::known::{Gap, Gaps, PartId};
 use crate::methods::battery::both;
-use crate::methods::{celsius, is_said, no_solution, show};
+use crate::methods::{brief, celsius, is_said, no_solution, show};
 use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
@@ -14,7 +14,7 @@ use calc::sun::{
 };
 use calc::week::DayProfile;
 use quantity::Dimension;
-use vocabulary::{FactId, fact as f, fact::solar as s, kind};
+use vocabulary::{FactId, fact as f, fact::solar as s};
 
 /// Irradiance of full sun, W/m² (the test's, IEC 60904-3).
 const FULL_SUN: f64 = 1_000.0;
@@ -33,13 +33,9 @@ pub(super) fn of_season(known: &Known) -> FactId {
     if known.is_summer() { f::brief::SUMMER_SUN } else { f::brief::WINTER_SUN }
 }
 
-fn brief(reader: &Reader<'_>) -> Outcome<PartId> {
-    reader.build().only(kind::BRIEF).ok_or_else(|| Gaps(vec![AnyOf(vec![Gap::Absent(Build::ROOT, kind::BRIEF)])]))
-}
-
 /// The latitude, rad, and the month of the season.
 fn place_and_month(reader: &mut Reader<'_>, known: &Known) -> Outcome<(f64, u8)> {
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     let latitude = reader.need(brief, f::brief::LATITUDE, known.case)?;
     let [darkest, brightest] = MONTHS;
     let month = if known.is_summer() == (latitude >= 0.0) { brightest } else { darkest };
@@ -48,7 +44,7 @@ fn place_and_month(reader: &mut Reader<'_>, known: &Known) -> Outcome<(f64, u8)>
 
 /// Whether the brief says the season's sun, and what.
 pub(super) fn said(reader: &mut Reader<'_>, known: &Known) -> Outcome<Option<f64>> {
-    let Some(brief) = reader.build().only(kind::BRIEF) else { return Ok(None) };
+    let Some(brief) = brief::found(reader)? else { return Ok(None) };
     let fact = of_season(known);
     if !is_said(reader, brief, fact)? {
         return Ok(None);
@@ -89,7 +85,7 @@ pub(super) struct Sky {
 
 /// The sky of the season: as the brief says, else as a range from typical years of places at a like latitude.
 pub(super) fn sky(reader: &mut Reader<'_>, known: &Known) -> Outcome<Sky> {
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     let fact = of_season(known);
     let (latitude, month) = place_and_month(reader, known)?;
     let said = said(reader, known)?;
@@ -140,7 +136,7 @@ pub(super) fn modules(reader: &mut Reader<'_>, modules: PartId, sky: &Sky, known
     };
     let coefficient = reader.need(modules, s::POWER_PER_KELVIN, case)?;
     let shading = reader.need(modules, s::SHADING, case)?;
-    let brief = brief(reader)?;
+    let brief = brief::due(reader)?;
     let air = if known.is_summer() {
         reader.need(brief, f::brief::SUMMER, case)?
     } else {

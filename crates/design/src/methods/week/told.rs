@@ -3,12 +3,13 @@
 
 use super::{loads, sources, store};
 use crate::fact::Outcome;
-use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
+use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::bank::is_base;
+use crate::methods::brief;
 use crate::part::Build;
 use crate::reader::Reader;
 use calc::week::{DayProfile, Entries, Entry, Source};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use vocabulary::{FactId, fact as f, kind};
 
 /// Seconds of an hour.
@@ -61,7 +62,7 @@ pub(super) struct Told {
     /// What would settle whether the sources are all.
     pub doubt: Gaps,
     /// What would settle each entry.
-    gaps: HashMap<Entry, Gaps>,
+    gaps: FxHashMap<Entry, Gaps>,
 }
 
 impl Told {
@@ -139,13 +140,13 @@ pub(super) struct Known {
     pub case: CaseId,
     /// The season.
     pub season: String,
-    gaps: HashMap<Entry, Gaps>,
+    gaps: FxHashMap<Entry, Gaps>,
 }
 
 impl Known {
     /// Nothing known yet of a case's climate.
     pub(super) fn of(reader: &Reader<'_>, week: PartId, case: CaseId) -> Self {
-        Self { week, case, season: reader.cases().climate(case).to_owned(), gaps: HashMap::new() }
+        Self { week, case, season: reader.cases().climate(case).to_owned(), gaps: FxHashMap::default() }
     }
 
     /// A value; what is not known of it is kept for its entry.
@@ -207,10 +208,8 @@ pub(super) fn belongs(reader: &Reader<'_>, node: usize, week: PartId) -> bool {
 
 /// An entry of the brief.
 pub(super) fn of_brief(reader: &mut Reader<'_>, fact: FactId, case: CaseId) -> Outcome<f64> {
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => reader.need(brief, fact, case),
-        None => Err(Gaps(vec![AnyOf(vec![Gap::Absent(Build::ROOT, kind::BRIEF)])])),
-    }
+    let brief = brief::due(reader)?;
+    reader.need(brief, fact, case)
 }
 
 /// A day's course that begins at an hour and lasts for a share of the day.
