@@ -7,7 +7,7 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::{all, battery::both, no_solution, space, ventilation};
 use crate::reader::Reader;
-use crate::scene::ROUNDING;
+use crate::scene::{IN_SKIN, ROUNDING};
 use crate::working::Step;
 use calc::gas::{FAN_INTAKE, FLUE_NEAR_FAN_INTAKE};
 use calc::space::Cuboid;
@@ -35,9 +35,6 @@ pub fn bindings() -> Bindings {
         (f::extinguisher::EXIT_DISTANCE, Each(extinguisher_to_exit)),
     ]
 }
-
-/// A fan within this distance of the skin is in it, m. Chosen: the thickness of a lined roof.
-const IN_SKIN: f64 = 0.15;
 
 /// Openings in the floor, of the spaces where people are and of gas lockers.
 fn floor_openings(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {

@@ -1,5 +1,6 @@
 //! The exhaust of the base vehicle's engine: its mouth against doors and windows, and its hot pipe against gas.
 
+use super::terminals::{ABOVE, ASIDE};
 use super::{every, filtered, length};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
@@ -21,12 +22,6 @@ pub fn bindings() -> Bindings {
         (x::GAS_NEAR, Each(gas_near)),
     ]
 }
-
-/// How far above a mouth an opening counts, m: as for the exhausts of heaters, chosen in the fact book of this trade.
-const ABOVE: f64 = 1.5;
-
-/// How far a mouth may stand out from, or back under, the wall below an opening and still be straight below it, m. Chosen.
-const ASIDE: f64 = 0.15;
 
 /// The mouth, m.
 pub(super) fn mouth(reader: &mut Reader<'_>, exhaust: PartId, case: CaseId) -> Outcome<Cuboid> {
