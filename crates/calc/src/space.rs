@@ -7,6 +7,7 @@
 //! All functions take known values. What is not a finite number, is below zero, or is farther away than [`FARTHEST`] gives a
 //! [`SpaceError`] when the box, opening or outline is made; what has been made can always be reckoned with.
 
+mod bus_exits;
 mod cover;
 mod cuboid;
 mod ellipse;
@@ -25,6 +26,7 @@ mod swing;
 mod unfold;
 pub mod way;
 
+pub use bus_exits::{BUS_EXITS, exits_for_people};
 pub use cover::clear_share;
 pub use cuboid::Cuboid;
 pub use error::{FARTHEST, SpaceError};

@@ -120,8 +120,45 @@ circuit warming from=house to=pad { fuse rating="10 A" class=T; wire size="2.5 m
 circuit cooling from=house to=cooler { fuse rating="40 A" class=T; wire size="10 mm2" one-way="1 m"; }
 "#;
 
+/// A bus with what stands around it: the exhaust of its engine, an awning, a ramp, and gas.
+const BUS: &str = r#"build Bus { basis us eu au-nz; none power shore water cooking toilet; }
+vehicle class=bus length="7 m" width="2.2 m" front-overhang="1 m" floor-height="600 mm"
+brief seats=9 berths=1
+zone saloon kind=living from="500, -1050, 0 mm" size="5400 x 2100 x 1900 mm" {
+    vent low free-area="60 cm2" to=outside closable=no at="2000, -1050, 0 mm"
+    vent high free-area="60 cm2" to=outside closable=no at="4600, -1050, 1600 mm" below-ceiling="250 mm"
+}
+zone store kind=living inside=saloon locks=yes from="5000, -1050, 0 mm" size="900 x 900 x 1900 mm"
+zone box kind=gas sealed=yes reached=outside from="3400, -1100, -500 mm" size="500 x 400 x 480 mm" {
+    vent low free-area="120 cm2" to=outside closable=no at="3600, -900, -500 mm"
+}
+zone underfloor kind=outside
+exit front kind=door clear="800 x 1800 mm" at="1200, 1050, 0 mm" side=right leaf=outward opened-by=hand
+exit rear kind=emergency-door clear="900 x 1400 mm" at="5900, 400, 0 mm" side=rear leaf=outward opened-by=hand
+exit hatch kind=hatch clear="700 x 700 mm" at="3000, 0, 1900 mm" side=roof opened-by=hand
+window pane opens=yes clear="600 x 400 mm" side=left at="2600, -1050, 1200 mm"
+seat row belt=three-point from="1900, -1040, 0 mm" size="500 x 500 x 900 mm"
+berth bunk from="3800, 300, 400 mm" size="1800 x 700 x 120 mm"
+furnishing cupboard use=storage material=plywood from="3300, -1040, 0 mm" size="600 x 500 x 900 mm"
+tank spare holds=petrol volume="20 l" zone=underfloor from="1700, 500, -400 mm" size="300 x 300 x 300 mm"
+cylinder left gas=propane content="11 kg" zone=box
+cylinder reserve gas=propane content="5 kg" zone=underfloor from="4600, 700, -450 mm" size="250 x 250 x 400 mm"
+engine-exhaust fuel=diesel mouth="5800, 600, -350 mm" from="1200, 550, -420 mm" size="4500 x 120 x 120 mm"
+awning annex from="1000, 1100, -600 mm" size="2500 x 2000 x 2400 mm" open-sides=1
+ramp steps to=front length="2.6 m" clear-width="800 mm"
+fan "roof fan" flow="10 m3/min" blows=in at="4000, 0, 1900 mm"
+generator genset fuel=gas from="2600, 800, -450 mm" size="400 x 250 x 300 mm" {
+    exhaust at="2700, 1120, -300 mm"
+}
+heater heater fuel=gas combustion=sealed from="3400, -1000, 50 mm" size="300 x 200 x 200 mm" {
+    exhaust ends=under-floor at="3500, -800, -300 mm"
+    return-air at="3500, -400, 60 mm"
+}
+extinguisher rating="8A 34B" at="1700, 1040, 400 mm"
+"#;
+
 /// The builds of which something is taken.
-const BUILDS: [&str; 3] = [BRAMBLE, TRAILER, HOME];
+const BUILDS: [&str; 4] = [BRAMBLE, TRAILER, HOME, BUS];
 
 type Facts = HashMap<(String, FactId), Result<(String, bool), String>>;
 

@@ -51,6 +51,7 @@ fn foreign(packet: &Packet) -> Vec<String> {
 
 #[test]
 fn american_builds_have_american_papers() {
+    assert_eq!(foreign(&demo("teasel")), [""; 0]);
     for name in ["juniper", "yarrow"] {
         let packet = demo(name);
         assert_eq!(foreign(&packet), [""; 0], "{name}");

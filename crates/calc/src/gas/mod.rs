@@ -9,6 +9,7 @@ pub mod explosive;
 pub mod load;
 pub mod locker;
 pub mod material;
+pub mod near;
 pub mod pipe;
 pub mod pipe_tables;
 pub mod tightness;
@@ -18,6 +19,7 @@ pub use explosive::{LOWER_LIMIT, mass_at_share_of_lower_limit, share_of_lower_li
 pub use load::{APPLIANCE_EFFICIENCY, GROSS_HEAT, ROUGH_EFFICIENCY, gas_flow, gross_heat, input_from_output};
 pub use locker::{EN_1949_OPENINGS, Openings, US_OPENINGS, en_1949_openings, us_openings};
 pub use material::{GAS_MATERIALS, PipeMaterial, pipe_material};
+pub use near::{ENGINE_EXHAUST, ENGINE_EXHAUST_NEAR_GAS, FAN_INTAKE, FLUE_NEAR_FAN_INTAKE, KeptFree};
 pub use pipe::{PIPE_FORMULA, pipe_capacity, pipe_pressure_drop, table_or_formula_capacity};
 pub use pipe_tables::{PipeTable, TableCell, table_capacity};
 pub use tightness::{TightnessTest, leak_rate, tightness_tests};

@@ -10,6 +10,7 @@ mod stand;
 
 pub use body::Interior;
 pub use openings::Hole;
+pub(crate) use openings::IN_SKIN;
 pub use stand::Stand;
 
 use crate::fact::Outcome;

@@ -194,4 +194,4 @@ impl Scene {
 }
 
 /// A fan within this distance of the skin is in it, m. Chosen: the thickness of a lined roof.
-const IN_SKIN: f64 = 0.15;
+pub(crate) const IN_SKIN: f64 = 0.15;

@@ -3,6 +3,7 @@
 //! A new sheet is a file here with a function `sheet`, its texts in a file of `words`, and a line in [`SHEETS`].
 
 mod air;
+mod around;
 mod as_built;
 mod boards;
 mod circuits;
@@ -89,6 +90,7 @@ const SHEETS: &[Maker] = &[
     safety::alarms,
     safety::exits,
     safety::ways,
+    around::sheet,
     tests::sheet,
     as_built::sheet,
     materials::sheet,
@@ -123,6 +125,7 @@ const TABLES: &[&facts::FactTable] = &[
     &safety::ALARMS,
     &safety::EXITS,
     &safety::WAYS,
+    &around::AROUND,
 ];
 
 /// Every sheet, and what is left out.

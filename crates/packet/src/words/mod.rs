@@ -2,6 +2,7 @@
 
 pub mod air;
 pub mod american;
+pub mod around;
 pub mod as_built;
 pub mod boards;
 pub mod changes;

@@ -9,7 +9,7 @@ use spec::{LoadFault, Loaded, Loader, SingleText};
 use std::path::{Path, PathBuf};
 
 /// The demo builds.
-pub const DEMOS: [&str; 7] = ["bramble", "clover", "juniper", "lupin", "sorrel", "tansy", "yarrow"];
+pub const DEMOS: [&str; 9] = ["bramble", "clover", "hazel", "juniper", "lupin", "sorrel", "tansy", "teasel", "yarrow"];
 
 /// The folder of the demo builds.
 pub fn demos() -> PathBuf {

@@ -111,6 +111,9 @@ fn places(answers: &Answers, text: &mut Draft) {
         text.line("vent low free-area=unknown to=outside // measure, net of mesh and louvres");
         text.line("}");
     }
+    if in_a_box(answers) {
+        text.line("zone \"heater box\" kind=locker sealed=unknown // whether gas can pass from it into the cabin");
+    }
     text.line("exit \"main door\" clear=unknown side=unknown // measure");
     if answers.sleeps > 0 {
         text.line(
@@ -273,6 +276,11 @@ fn panel(answers: &Answers, text: &mut Draft) {
     );
 }
 
+/// Whether the heater stands in a box of its own: no burner stands among the passengers of a bus.
+fn in_a_box(answers: &Answers) -> bool {
+    answers.vehicle == "bus" && burns(&answers.heater)
+}
+
 /// Whether a heater or a cooker burns something.
 fn burns(fuel: &Option<String>) -> bool {
     fuel.as_deref().is_some_and(|fuel| fuel != "electric")
@@ -305,7 +313,8 @@ fn living(answers: &Answers, text: &mut Draft) {
         if fuel != "gas" {
             text.line(&format!("tank {fuel} holds={fuel} volume=unknown zone=unknown // whose tank it is, and where"));
         }
-        text.line(&format!("heater \"cabin heater\" fuel={fuel} output=unknown current=unknown surge=unknown duty=unknown combustion=sealed zone=cabin {{ // from its data sheet"));
+        let zone = if in_a_box(answers) { "\"heater box\"" } else { "cabin" };
+        text.line(&format!("heater \"cabin heater\" fuel={fuel} output=unknown current=unknown surge=unknown duty=unknown combustion=sealed zone={zone} {{ // from its data sheet"));
         if fuel != "gas" {
             text.line(&format!("fuel-line from={fuel} one-way=unknown // measure along its way"));
         }

@@ -2,12 +2,16 @@
 
 mod alarms;
 mod berths;
+mod beside;
 mod burnable;
 mod cookers;
+mod counted;
+mod engine_exhaust;
 mod exits;
 mod heaters;
 mod seats;
 mod terminals;
+mod vents;
 mod ways;
 
 pub use ways::WaysOut;
@@ -31,6 +35,10 @@ pub fn bindings() -> Bindings {
         heaters::bindings(),
         alarms::bindings(),
         seats::bindings(),
+        engine_exhaust::bindings(),
+        vents::bindings(),
+        counted::bindings(),
+        beside::bindings(),
     ]
     .into_iter()
     .flatten()

@@ -28,10 +28,10 @@ pub fn bindings() -> Bindings {
 }
 
 /// How far above a mouth an opening counts, m: chosen in the fact book of this trade, where no text gives one.
-const ABOVE: f64 = 1.5;
+pub(super) const ABOVE: f64 = 1.5;
 
 /// How far a mouth may stand out from, or back under, the wall below an opening and still be straight below it, m. Chosen.
-const ASIDE: f64 = 0.15;
+pub(super) const ASIDE: f64 = 0.15;
 
 /// The fuel of what the exhaust belongs to.
 fn burns(reader: &mut Reader<'_>, exhaust: PartId, case: CaseId) -> Outcome {
