@@ -11,8 +11,8 @@ mod generate;
 mod keystroke;
 mod many;
 mod network;
-mod papers;
 mod pairs;
+mod papers;
 mod review;
 mod table;
 
@@ -31,10 +31,17 @@ fn main() -> Outcome<()> {
     while let Some(argument) = arguments.next() {
         match argument.as_str() {
             "memory" | "review" | "keystroke" | "cold" | "many" | "check" | "network" | "packet" => only.push(argument),
+            // The text that is measured, to look at it with other tools.
+            "--text" => {
+                let lines =
+                    arguments.next().and_then(|lines| lines.parse().ok()).ok_or("--text needs a number of lines")?;
+                print!("{}", review::specification(lines)?);
+                return Ok(());
+            }
             "--binary" => binary = Some(arguments.next().ok_or("--binary needs the path of coachwright")?.into()),
             other => {
                 return Err(format!(
-                    "'{other}' is not known; write memory, review, keystroke, cold, many, check, network, packet or --binary PATH"
+                    "'{other}' is not known; write memory, review, keystroke, cold, many, check, network, packet, --text LINES or --binary PATH"
                 )
                 .into());
             }

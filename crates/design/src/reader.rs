@@ -9,7 +9,7 @@ use crate::methods::drop::{self, Toward, WayBack};
 use crate::methods::mains_walk::{self, Walk};
 use crate::methods::mass::{Burdens, Loads};
 use crate::methods::solved::Memory;
-use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, WaysOut, Week, modes, run_end};
+use crate::methods::{AlwaysOn, FaultNetwork, ModeState, Strength, WaysOut, Week, load, modes, run_end};
 use crate::part::{Build, Reference, Said, index};
 use crate::scene::Scene;
 use crate::working::{Step, Working};
@@ -76,6 +76,8 @@ pub struct Reader<'a> {
     scene: Option<Arc<Scene>>,
     /// The most that the sources behind each end of a run can drive to it, A; infinite where nothing limits it.
     upstream: FxHashMap<(PartId, CaseId), Outcome<f64>>,
+    /// The lowest of the voltages of the sources of each group of nodes, V, and what is not known of them.
+    lowest_joined: FxHashMap<(usize, CaseId), (Option<f64>, Gaps)>,
     /// The ways back from the ends of runs to what feeds them.
     ways_back: FxHashMap<(usize, End, Toward), Option<Arc<WayBack>>>,
     /// The ways out of each berth and seat.
@@ -119,6 +121,7 @@ impl<'a> Reader<'a> {
             weeks: FxHashMap::default(),
             scene: None,
             upstream: FxHashMap::default(),
+            lowest_joined: FxHashMap::default(),
             ways_back: FxHashMap::default(),
             ways: FxHashMap::default(),
             masses: Masses::default(),
@@ -527,6 +530,20 @@ impl<'a> Reader<'a> {
         }
         let found = run_end::upstream(self, part, case);
         self.upstream.insert((part, case), found.clone());
+        found
+    }
+
+    /// The lowest of the voltages of the sources that are joined to a node, V, and what is not known of them; found once for all
+    /// nodes that are joined, but while a working is recorded, which names what it reads.
+    pub(crate) fn lowest_joined(&mut self, node: usize, case: CaseId) -> (Option<f64>, Gaps) {
+        let Some(&group) = self.build.circuitry().group.get(node).filter(|_| self.recording.is_none()) else {
+            return load::lowest_joined(self, node, case);
+        };
+        if let Some(known) = self.lowest_joined.get(&(group, case)) {
+            return known.clone();
+        }
+        let found = load::lowest_joined(self, node, case);
+        self.lowest_joined.insert((group, case), found.clone());
         found
     }
 

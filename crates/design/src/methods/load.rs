@@ -8,21 +8,29 @@ use crate::reader::{Reader, either};
 use crate::working::Step;
 use vocabulary::{fact as f, kind};
 
-/// The lowest voltage of the supply of a terminal, V: its batteries nearly empty, or its mains.
-pub fn supply_voltage(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Outcome<f64> {
-    let circuitry: &Circuitry = reader.build().circuitry();
-    let Some(node) = circuitry.node_of(terminal.thing, terminal.side) else {
-        return Err(Gaps::one(Gap::Absent(terminal.thing, kind::CIRCUIT)));
-    };
+/// The lowest of the voltages of the sources that are joined to a node, V, each at its lowest; and what is not known of them.
+pub fn lowest_joined(reader: &mut Reader<'_>, node: usize, case: CaseId) -> (Option<f64>, Gaps) {
     let mut lowest: Option<f64> = None;
-    let mut gaps = super::doubt::of_sources(reader, node);
-    for source in circuitry.sources_joined(&[Some(node)]) {
+    let mut gaps = Gaps::default();
+    for source in reader.build().circuitry().sources_joined(&[Some(node)]) {
         let Some(voltage) = super::source::lowest_voltage(reader, source, case) else { continue };
         match voltage {
             Ok(voltage) => lowest = Some(lowest.map_or(voltage, |so_far: f64| so_far.min(voltage))),
             Err(more) => gaps.add(&more),
         }
     }
+    (lowest, gaps)
+}
+
+/// The lowest voltage of the supply of a terminal, V: its batteries nearly empty, or its mains.
+pub fn supply_voltage(reader: &mut Reader<'_>, terminal: Terminal, case: CaseId) -> Outcome<f64> {
+    let circuitry: &Circuitry = reader.build().circuitry();
+    let Some(node) = circuitry.node_of(terminal.thing, terminal.side) else {
+        return Err(Gaps::one(Gap::Absent(terminal.thing, kind::CIRCUIT)));
+    };
+    let mut gaps = super::doubt::of_sources(reader, node);
+    let (lowest, more) = reader.lowest_joined(node, case);
+    gaps.add(&more);
     match lowest {
         Some(lowest) if gaps.is_empty() => Ok(lowest),
         None if gaps.is_empty() => Err(Gaps::one(Gap::Absent(crate::part::Build::ROOT, kind::BATTERY))),

@@ -64,6 +64,9 @@ fn load(reader: &mut Reader<'_>, support: PartId, limit: FactId, case: CaseId) -
 
 /// The contributions to a support, largest first.
 fn steps(reader: &mut Reader<'_>, loads: &Loads, place: usize, case: CaseId) {
+    if !reader.is_recording() {
+        return;
+    }
     let burdens = reader.burdens();
     let fill = FILLS.get(reader.cases().fill(case)).map_or("", |fill| fill.name);
     reader.step(|| Step::of(format!("{fill}: each mass × (its distance from the other support ÷ wheelbase)")));
