@@ -106,7 +106,8 @@ fn charger_categories() {
 fn openings_of_a_space_with_petrol() {
     const SQUARE_INCH: f64 = 0.0254 * 0.0254;
     for (cubic_feet, square_inches) in [(2.0, 3.0), (9.11, 3.0), (20.0, 6.931), (50.0, 11.513)] {
-        let area = calc::fuel_space::petrol_opening(cubic_feet * CUBIC_FOOT).map_or(f64::NAN, |area| area / SQUARE_INCH);
+        let area =
+            calc::fuel_space::petrol_opening(cubic_feet * CUBIC_FOOT).map_or(f64::NAN, |area| area / SQUARE_INCH);
         close(area, square_inches, 1e-3);
     }
     assert_eq!(calc::fuel_space::petrol_opening(0.0), None);

@@ -4,9 +4,9 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, frost,
-    fuel, gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes, moisture, network,
-    opening, order, papers, restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together,
-    transfer, ventilation, water, week, window,
+    fuel, gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes, moisture,
+    network, opening, order, papers, restraint, ring, scene, shock, solved, space, starting, supply, support,
+    switching, together, transfer, ventilation, water, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;

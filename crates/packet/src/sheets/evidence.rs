@@ -23,6 +23,7 @@ const PAPERS: &[(&str, &str)] = &[
     ("evidence", words::SAID),
     ("locked-rotor-proof", words::SAID),
     ("approval", words::APPROVAL),
+    ("tested-to", words::TESTED_TO),
     ("mattress-label", words::MATTRESS),
 ];
 

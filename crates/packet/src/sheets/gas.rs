@@ -68,6 +68,8 @@ pub const LINES: FactTable = FactTable {
         ("stops-in-crash", words::STOPS_IN_CRASH),
         ("tightness-test", words::TIGHTNESS),
         ("tested", words::TESTED),
+        ("test-due", words::TEST_DUE),
+        ("also-from", words::ALSO_FROM),
     ],
     nothing: words::NOTHING,
 };

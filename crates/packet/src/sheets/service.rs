@@ -31,6 +31,7 @@ const DUE: &[(PartKind, (&str, &str))] = &[
 /// The parts on which a day is written, and what is due on it.
 const ENDS: &[(PartKind, &str, &str)] = &[
     (kind::CERTIFICATE, "due", words::CERTIFICATE),
+    (kind::GAS_LINE, "test-due", words::GAS_TEST),
     (kind::HOSE, "replace-by", words::HOSE),
     (kind::ALARM, "replace-by", words::ALARM_END),
 ];

@@ -10,6 +10,7 @@ pub const DUE: &str = "Handed over with the vehicle";
 pub const WAIVER: &str = "that a finding may be accepted";
 pub const SAID: &str = "what is said of the part";
 pub const APPROVAL: &str = "that its type is approved";
+pub const TESTED_TO: &str = "the standards that it is tested to, by its label";
 pub const MATTRESS: &str = "how its mattress stands the test by flame, by its label";
 pub const CERTIFICATES: &str = "Certificates";
 pub const GAS: &str = "the gas system, as licensed gas work";

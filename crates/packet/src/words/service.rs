@@ -8,6 +8,7 @@ pub const DUE: &str = "Next due";
 pub const DONE: &str = "Done by, on";
 pub const WAIVER: &str = "Accepted finding runs out: decide again";
 pub const CERTIFICATE: &str = "Have the certificate renewed";
+pub const GAS_TEST: &str = "Have the gas line tested for tightness again";
 pub const HOSE: &str = "Replace the gas hose";
 pub const ALARM_END: &str = "Replace the alarm";
 pub const ONCE: &str = "once";

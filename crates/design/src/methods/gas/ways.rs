@@ -20,9 +20,7 @@ fn valve_before_union(reader: &mut Reader<'_>, feeds: PartId, _: CaseId) -> Outc
     line::whole(build, feeds)?;
     let before = line::before(build, feeds);
     match before.iter().position(|own| build.part(*own).kind == kind::UNION) {
-        Some(union) => {
-            Ok(Fact::Flag(before.iter().skip(union).any(|own| build.part(*own).kind == kind::VALVE)))
-        }
+        Some(union) => Ok(Fact::Flag(before.iter().skip(union).any(|own| build.part(*own).kind == kind::VALVE))),
         None => no_solution(feeds, f::feeds::VALVE_BEFORE_UNION),
     }
 }
