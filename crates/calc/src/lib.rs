@@ -25,6 +25,7 @@ pub mod contact_resistance;
 pub mod device_window;
 pub mod drop_limits;
 pub mod energy;
+pub mod fuel_space;
 pub mod gas;
 pub mod heat;
 pub mod input;

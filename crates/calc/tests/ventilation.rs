@@ -100,3 +100,16 @@ fn charger_categories() {
     assert_eq!(ChargerOutput::Large.one_lower(), ChargerOutput::Moderate);
     assert_eq!(ChargerOutput::Small.one_lower(), ChargerOutput::Small);
 }
+
+/// 33 CFR 183.630 (d) and (e): 5·ln(V/5) in² for V ft³, and never below 3.0 in², which that gives at 9.11 ft³.
+#[test]
+fn openings_of_a_space_with_petrol() {
+    const SQUARE_INCH: f64 = 0.0254 * 0.0254;
+    for (cubic_feet, square_inches) in [(2.0, 3.0), (9.11, 3.0), (20.0, 6.931), (50.0, 11.513)] {
+        let area =
+            calc::fuel_space::petrol_opening(cubic_feet * CUBIC_FOOT).map_or(f64::NAN, |area| area / SQUARE_INCH);
+        close(area, square_inches, 1e-3);
+    }
+    assert_eq!(calc::fuel_space::petrol_opening(0.0), None);
+    assert_eq!(calc::fuel_space::petrol_opening(f64::NAN), None);
+}

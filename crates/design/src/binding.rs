@@ -4,8 +4,8 @@ use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
     air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, frost,
-    gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, measured, modes, moisture,
-    network, opening, order, restraint, ring, scene, shock, solved, space, starting, supply, support, switching,
+    fuel, gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, measured, modes, moisture,
+    network, opening, order, papers, restraint, ring, scene, shock, solved, space, starting, supply, support, switching,
     together, transfer, ventilation, water, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
@@ -133,6 +133,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     energy::bindings,
     fire::bindings,
     frost::bindings,
+    fuel::bindings,
     gas::bindings,
     heat::bindings,
     fit::bindings,
@@ -152,6 +153,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     network::bindings,
     opening::bindings,
     order::bindings,
+    papers::bindings,
     restraint::bindings,
     ring::bindings,
     scene::bindings,

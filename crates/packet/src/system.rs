@@ -100,6 +100,8 @@ impl System {
             | kind::REGULATOR
             | kind::HOSE
             | kind::VALVE
+            | kind::UNION
+            | kind::SOLENOID
             | kind::FEEDS => Self::Gas,
             kind::ALARM | kind::EXTINGUISHER | kind::FIRE_BLANKET | kind::EXIT | kind::BREAKAWAY => Self::Safety,
             kind::SHELL | kind::WINDOW | kind::FURNISHING | kind::BERTH | kind::SEAT | kind::ZONE => Self::Body,

@@ -216,7 +216,7 @@ fn every_part_of_the_vocabulary_appears_in_the_documents() {
 #[test]
 fn what_has_a_sheet_of_its_own_stands_in_it() {
     // The word of a part, and the sheets of which one at least shows its example.
-    let cases: [(&str, &[&str]); 26] = [
+    let cases: [(&str, &[&str]); 29] = [
         ("battery", &["materials", "hazards"]),
         ("circuit", &["circuits"]),
         ("cylinder", &["gas-stores"]),
@@ -226,6 +226,9 @@ fn what_has_a_sheet_of_its_own_stands_in_it() {
         ("hose", &["gas-pipes"]),
         ("valve", &["gas-pipes"]),
         ("feeds", &["gas-appliances"]),
+        ("union", &["gas-pipes"]),
+        ("solenoid", &["gas-pipes"]),
+        ("certificate", &["evidence"]),
         ("zone", &["spaces"]),
         ("vent", &["vents"]),
         ("hood", &["vents"]),
@@ -321,6 +324,34 @@ fn dangers_stop_construction_and_waivers_are_registered() {
     }
     let service = sheet(&waived, "service");
     assert!(service.rows.iter().any(|row| shown(&waived, service, row, "due") == "2026-12-01"), "it runs out");
+}
+
+#[test]
+fn certificates_and_marks_stand_in_the_evidence_and_their_days_in_the_calendar() {
+    let packet = text(
+        "build Wren { stage draft; }\n\
+         cooker hob fuel=gas approval=\"data plate E0-0201\"\n\
+         heater furnace fuel=gas tested-to=\"EN 624\"\n\
+         berth bunk mattress-label=one-off\n\
+         gas-line main tested=\"2026-05-02\" test-due=\"2028-05-31\" { hose replace-by=\"2034-05-01\"; feeds hob; }\n\
+         certificate \"gas work\" proves=gas date=\"2026-05-02\" due=\"2028-05-02\" by=\"gas fitter\" number=\"G-0417\"\n",
+    );
+    let evidence = sheet(&packet, "evidence");
+    let row = evidence.rows.iter().find(|row| row.group == "Certificates").expect("the certificate");
+    assert_eq!(shown(&packet, evidence, row, "paper"), "gas work, No. G-0417, 2026-05-02, gas fitter");
+    assert_eq!(shown(&packet, evidence, row, "proves"), "the gas system, as licensed gas work");
+    assert_eq!(shown(&packet, evidence, row, "due"), "2028-05-02");
+    for paper in ["data plate E0-0201", "EN 624", "one-off"] {
+        let named = evidence.rows.iter().any(|row| shown(&packet, evidence, row, "paper") == paper);
+        assert!(named, "{paper} is not in the index");
+    }
+    let service = sheet(&packet, "service");
+    for due in ["2028-05-02", "2028-05-31", "2034-05-01"] {
+        assert!(
+            service.rows.iter().any(|row| shown(&packet, service, row, "due") == due),
+            "{due} is not in the calendar"
+        );
+    }
 }
 
 #[test]

@@ -68,6 +68,8 @@ pub const LINES: FactTable = FactTable {
         ("stops-in-crash", words::STOPS_IN_CRASH),
         ("tightness-test", words::TIGHTNESS),
         ("tested", words::TESTED),
+        ("test-due", words::TEST_DUE),
+        ("also-from", words::ALSO_FROM),
     ],
     nothing: words::NOTHING,
 };
@@ -77,7 +79,7 @@ pub const PIPES: FactTable = FactTable {
     id: "gas-pipes",
     title: words::PIPES,
     purpose: words::PIPES_PURPOSE,
-    kinds: &[kind::REGULATOR, kind::HOSE, kind::PIPE, kind::VALVE],
+    kinds: &[kind::REGULATOR, kind::HOSE, kind::PIPE, kind::VALVE, kind::UNION, kind::SOLENOID],
     group: Group::Outer,
     shown: &[
         ("size", words::SIZE),
@@ -94,6 +96,12 @@ pub const PIPES: FactTable = FactTable {
         ("reach", words::REACH),
         ("joints", words::JOINTS),
         ("supports", words::SUPPORTS),
+        ("zone", words::LIES_IN),
+        ("passes", words::PASSES),
+        ("edge", words::EDGE),
+        ("encapsulated", words::ENCAPSULATED),
+        ("excess-flow", words::EXCESS_FLOW),
+        ("closes-within", words::CLOSES_WITHIN),
     ],
     nothing: words::NOTHING,
 };
@@ -114,6 +122,8 @@ pub const APPLIANCES: FactTable = FactTable {
         ("has-regulator", words::HAS_REGULATOR),
         ("has-valve", words::HAS_VALVE),
         ("valve-reach", words::VALVE_REACH),
+        ("has-union", words::HAS_UNION),
+        ("enters", words::ENTERS),
     ],
     nothing: words::NOTHING,
 };

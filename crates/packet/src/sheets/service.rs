@@ -28,6 +28,14 @@ const DUE: &[(PartKind, (&str, &str))] = &[
     (kind::STRAINER, words::STRAINER),
 ];
 
+/// The parts on which a day is written, and what is due on it.
+const ENDS: &[(PartKind, &str, &str)] = &[
+    (kind::CERTIFICATE, "due", words::CERTIFICATE),
+    (kind::GAS_LINE, "test-due", words::GAS_TEST),
+    (kind::HOSE, "replace-by", words::HOSE),
+    (kind::ALARM, "replace-by", words::ALARM_END),
+];
+
 /// What is due, and when.
 pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet = table("service", words::TITLE, words::PURPOSE, COLUMNS);
@@ -58,6 +66,17 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     }
     if let Some(&cylinder) = desk.of_kind(kind::CYLINDER).first() {
         sheet.rows.push(task(desk, Some(cylinder), words::GAS));
+    }
+    for (of, date, text) in ENDS {
+        let parts: Vec<PartId> = desk.of_kind(*of).to_vec();
+        for part in parts {
+            let due = desk.said(part, date);
+            if !due.is_empty() {
+                let cells = vec![Cell::text(*text), desk.part(part), Cell::text(words::ONCE), due, Cell::by_hand()];
+                let row = desk.row(part, cells);
+                sheet.rows.push(row);
+            }
+        }
     }
     let waivers: Vec<PartId> = desk.of_kind(kind::WAIVE).to_vec();
     for waiver in waivers {

@@ -7,6 +7,10 @@ pub const EVERY: &str = "How often";
 pub const DUE: &str = "Next due";
 pub const DONE: &str = "Done by, on";
 pub const WAIVER: &str = "Accepted finding runs out: decide again";
+pub const CERTIFICATE: &str = "Have the certificate renewed";
+pub const GAS_TEST: &str = "Have the gas line tested for tightness again";
+pub const HOSE: &str = "Replace the gas hose";
+pub const ALARM_END: &str = "Replace the alarm";
 pub const ONCE: &str = "once";
 pub const TIGHTEN: (&str, &str) =
     ("Tighten every terminal and restraint again", "after the first 1,000 km, then every year");

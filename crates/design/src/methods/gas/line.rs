@@ -250,8 +250,10 @@ pub fn lines_from(reader: &mut Reader<'_>, supply: PartId, case: CaseId) -> (Vec
         gaps.add(&Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT))));
     }
     for &line in lines.members.iter() {
+        let joined = !reader.silent(line, l::ALSO_FROM)
+            && matches!(reader.fact(line, l::ALSO_FROM, case), Ok(Fact::Part(own)) if own == supply);
         match reader.fact(line, l::FROM, case) {
-            Ok(Fact::Part(own)) if own == supply => found.push(line),
+            Ok(Fact::Part(own)) if own == supply || joined => found.push(line),
             Ok(_) => {}
             Err(more) => gaps.add(&more),
         }

@@ -6,6 +6,7 @@ pub mod locker;
 pub mod loose;
 pub mod pieces;
 pub mod supply;
+pub mod ways;
 
 use crate::binding::Bindings;
 
@@ -18,6 +19,7 @@ pub fn bindings() -> Bindings {
         locker::bindings(),
         loose::bindings(),
         appliances::bindings(),
+        ways::bindings(),
     ]
     .concat()
 }

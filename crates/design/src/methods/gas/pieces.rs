@@ -155,8 +155,17 @@ fn regulator_flow(reader: &mut Reader<'_>, regulator: PartId, case: CaseId) -> O
 
 /// Whether the newest revision of the design is later than a date on a part.
 pub fn past(reader: &mut Reader<'_>, part: PartId, date: FactId, case: CaseId) -> Outcome {
-    let build = reader.build();
     let on_label = reader.fact(part, date, case)?;
+    match on_label {
+        // Dates are written year first, so that their order is that of their text.
+        Fact::Text(on_label) => Ok(Fact::Flag(newest_revision(reader, case)? > on_label)),
+        _ => no_solution(part, date),
+    }
+}
+
+/// The date of the newest revision of the design, year first.
+pub fn newest_revision(reader: &mut Reader<'_>, case: CaseId) -> Outcome<std::sync::Arc<str>> {
+    let build = reader.build();
     let revisions = build.inside(crate::part::Build::ROOT, kind::REVISION);
     if !revisions.complete {
         return Err(Gaps::one(Gap::Unread(crate::part::Build::ROOT)));
@@ -173,12 +182,7 @@ pub fn past(reader: &mut Reader<'_>, part: PartId, date: FactId, case: CaseId) -
     if !gaps.is_empty() {
         return Err(gaps);
     }
-    match (on_label, newest) {
-        // Dates are written year first, so that their order is that of their text.
-        (Fact::Text(on_label), Some(newest)) => Ok(Fact::Flag(newest > on_label)),
-        (_, None) => Err(Gaps::one(Gap::Absent(crate::part::Build::ROOT, kind::REVISION))),
-        _ => no_solution(part, date),
-    }
+    newest.ok_or_else(|| Gaps::one(Gap::Absent(crate::part::Build::ROOT, kind::REVISION)))
 }
 
 fn hose_past_its_date(reader: &mut Reader<'_>, hose: PartId, case: CaseId) -> Outcome {

@@ -96,7 +96,7 @@ fn blowing_in(reader: &mut Reader<'_>, case: CaseId) -> Outcome<Vec<(PartId, Cub
         }
         let (shape, skin) = both(scene.shape(fan), scene.skin(build))?;
         let in_skin = skin.onto(shape.centre()).is_ok_and(|on| on.off() <= IN_SKIN);
-        Ok(in_skin && reader.need_word(fan, f::fan::BLOWS, case)? == "in")
+        Ok(in_skin && reader.need_word(fan, f::fan::BLOWS_TO, case)? == "space")
     })?;
     shapes(reader, &inward)
 }
