@@ -3,10 +3,10 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, frost,
-    gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes, moisture, network,
-    opening, order, restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together,
-    transfer, ventilation, water, week, window,
+    air, alternator, bank, bars, board, burning, charger, charging, compartment, controller, cost, drop, energy, fire,
+    fit, frost, gas, heat, heavy, holes, in_line, inlet, isolation, limits, mains_drop, make, making, mass, modes,
+    moisture, network, opening, order, plumbing, restraint, ring, scene, shock, solved, space, starting, supply,
+    support, switching, together, transfer, ventilation, water, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -133,6 +133,9 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     energy::bindings,
     fire::bindings,
     frost::bindings,
+    compartment::bindings,
+    holes::bindings,
+    plumbing::bindings,
     gas::bindings,
     heat::bindings,
     fit::bindings,
