@@ -150,3 +150,18 @@ fn a_pipe_in_an_outer_wall_is_as_cold_as_the_night() {
     // Bare it freezes as below the floor: 0.35 h.
     assert_numbers(&line(" in-outer-wall=yes"), &[("pipe", "pipe:1", "freezes-after", 0.35 * HOUR, 0.02)]);
 }
+
+#[test]
+fn a_battery_beside_its_inverter_warms_the_locker_too() {
+    // 1,000 W at 90 % from 25.6 V: 43.4 A through 10 mΩ give 18.84 W beside the 111.1 W of the inverter.
+    let locker = "zone locker kind=battery inside=cabin size=\"700 x 500 x 400 mm\" ambient=\"60 degC\"\nbattery house chemistry=LFP voltage=\"25.6 V\" capacity=\"200 Ah\" internal-resistance=\"10 mohm\" zone=locker\ncircuit feed from=house to=bench { fuse rating=\"125 A\" class=T; wire size=\"35 mm2\" one-way=\"1 m\"; }\ninverter bench power=\"2000 VA\" efficiency=\"90 %\" long-load=\"1000 W\" voltage=\"230 V\" zone=locker";
+    let heat = 1_000.0 * (1.0 / 0.9 - 1.0) + (1_000.0_f64 / 0.9 / 25.6).powi(2) * 0.01;
+    assert_numbers(
+        &van("output=\"2 kW\"", locker),
+        // Walls alone: 1.66 m² with 2.5 W/m²K.
+        &[
+            ("zone", "locker", "device-heat", heat, 1e-9),
+            ("zone", "locker", "air-inside", ZERO + 35.0 + heat / 4.15, 1e-6),
+        ],
+    );
+}

@@ -2,7 +2,7 @@
 
 use super::battery::both;
 use super::space::{self, Space};
-use super::{brief, celsius, fact_of, heat, is_said, no_solution, show, sum};
+use super::{bank, brief, celsius, charging, fact_of, heat, is_said, no_solution, show, sum};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gaps, PartId};
@@ -89,8 +89,51 @@ fn warm_devices(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome 
 }
 
 fn device_heat(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
-    let each: Vec<_> = devices(reader, zone, case)?.into_iter().map(|device| heat_of(reader, device, case)).collect();
+    let mut each = Vec::new();
+    for device in devices(reader, zone, case)? {
+        each.push(heat_of(reader, device, case));
+    }
+    each.push(batteries_heat(reader, zone, case));
     Ok(Fact::Number(sum(each)?))
+}
+
+/// The heat that the batteries of a zone give off while they feed inverters at their loads for hours, W; those whose resistance is not said
+/// are left out.
+fn batteries_heat(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<f64> {
+    let (batteries, gaps) = space::standing_in(reader, Space::Zone(zone), &[kind::BATTERY], case);
+    let mut each = Vec::new();
+    if !gaps.is_empty() {
+        each.push(Err(gaps));
+    }
+    for battery in batteries {
+        if is_said(reader, battery, f::battery::INTERNAL_RESISTANCE)? {
+            each.push(battery_heat(reader, battery, case));
+        }
+    }
+    sum(each)
+}
+
+/// The heat of one battery at the current of its inverters, W: I²·R.
+fn battery_heat(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome<f64> {
+    let (inverters, gaps) = charging::inverters_of(reader, battery);
+    let mut taken = Vec::new();
+    if !gaps.is_empty() {
+        taken.push(Err(gaps));
+    }
+    for inverter in inverters {
+        let load = for_long(reader, inverter, case);
+        taken.push(both(load, number(reader, inverter, "efficiency", case)).map(|(load, share)| load / share));
+    }
+    let own = both(reader.need(battery, f::battery::VOLTAGE, case), bank::part_of_bank(reader, battery, case));
+    let resistance = reader.need(battery, f::battery::INTERNAL_RESISTANCE, case);
+    let ((taken, resistance), (voltage, part)) = both(both(sum(taken), resistance), own)?;
+    let current = taken / voltage * part;
+    let heat = current * current * resistance;
+    let title = reader.build().part(battery).title.clone();
+    reader.step(|| {
+        Step::of(format!("{title}: {} for hours, {} of heat", super::amperes(current), show(heat, Dimension::POWER)))
+    });
+    Ok(heat)
 }
 
 /// Whether a space by its word is a compartment for devices and stores, and not a room or the open air.
@@ -215,6 +258,7 @@ fn settled(reader: &mut Reader<'_>, device: PartId, fact: FactId, case: CaseId) 
                     beside.push(heat_of(reader, other, case));
                 }
             }
+            beside.push(batteries_heat(reader, zone, case));
             let (beside, within) = both(sum(beside), compartment(reader, zone, case))?;
             calc::heat::settled_share(&within, full * lossy, beside, wanted, &derating)
         }

@@ -22,12 +22,12 @@ pub const COMPARTMENTS: &str = "Converters in their compartment";
 pub const COMPARTMENTS_PURPOSE: &str =
     "For the electrician and the reviewer: how warm compartments get on the hottest day, and what inverters then give.";
 pub const AMBIENT: &str = "Counted on";
-pub const DEVICE_HEAT: &str = "Heat of its converters";
+pub const DEVICE_HEAT: &str = "Heat in it";
 pub const AIR_INSIDE: &str = "Air in it";
 pub const ASKED: &str = "Asked for hours";
 pub const AIR_AROUND: &str = "Air round it";
 pub const GIVEN: &str = "Gives then";
-pub const NOTE_COMPARTMENTS: &str = "Standing air without wind; the heat that batteries give off is not counted.";
+pub const NOTE_COMPARTMENTS: &str = "Standing air without wind; of batteries those count whose resistance is said.";
 pub const NO_COMPARTMENT: &str =
     "no compartment tells its highest temperature and a load for hours, and no inverter what it gives in warm air";
 pub const HOLES: &str = "Holes through the skin";

@@ -85,6 +85,26 @@ fn face_u(reader: &mut Reader<'_>, alarm: PartId, case: CaseId) -> Outcome {
     }
 }
 
+fn freezing_nights_aboard(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
+    let aboard = super::whole(reader, zone, case)?
+        && reader.need(zone, z::SLEEPERS_HERE, case)? > 0.0
+        && super::freezing_night(reader, case)?;
+    Ok(Fact::Flag(aboard))
+}
+
+fn fuel_cookers(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
+    let (cookers, mut gaps) = of_space(reader, kind::COOKER, zone, case);
+    let mut burning = Vec::new();
+    for cooker in cookers {
+        match reader.need_flag(cooker, f::cooker::BURNS, case) {
+            Ok(true) => burning.push(cooker),
+            Ok(false) => {}
+            Err(more) => gaps.add(&more),
+        }
+    }
+    super::listed(burning, &gaps)
+}
+
 /// The methods of this subject.
 pub fn bindings() -> Bindings {
     use Method::Each;
@@ -94,5 +114,7 @@ pub fn bindings() -> Bindings {
         (z::HALF_OPEN, Each(half_open)),
         (z::AIRED_OTHERWISE, Each(aired_otherwise)),
         (a::FACE_U, Each(face_u)),
+        (z::FREEZING_NIGHTS_ABOARD, Each(freezing_nights_aboard)),
+        (z::FUEL_COOKERS, Each(fuel_cookers)),
     ]
 }

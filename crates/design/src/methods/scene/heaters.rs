@@ -8,7 +8,7 @@ use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::{all, battery::both, is_said, no_solution};
 use crate::reader::Reader;
 use calc::space::Cuboid;
-use vocabulary::{PartKind, fact as f, fact::heater as h, fact::warm_air as w, kind};
+use vocabulary::{PartKind, fact as f, fact::air_inlet as n, fact::heater as h, fact::warm_air as w, kind};
 
 /// The facts of this subject.
 pub fn bindings() -> Bindings {
@@ -22,6 +22,8 @@ pub fn bindings() -> Bindings {
         (h::TEXTILE_DISTANCE, Each(textile_distance)),
         (w::MEETS, Each(meets)),
         (w::FREE_LENGTH, Each(free_length)),
+        (n::NEAR_EXHAUSTS, Each(exhausts)),
+        (n::EXHAUST_DISTANCE, Each(exhaust_distance)),
         (w::BERTHS_MET, Each(berths_met)),
         (w::BERTH_DISTANCE, Each(berth_distance)),
     ]
@@ -162,5 +164,19 @@ fn berth_distance(reader: &mut Reader<'_>, outlet: PartId, case: CaseId) -> Outc
     match met.into_iter().map(|(apart, _)| apart).min_by(f64::total_cmp) {
         Some(apart) => Ok(Fact::Number(apart)),
         None => no_solution(outlet, w::BERTH_DISTANCE),
+    }
+}
+
+fn exhausts(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
+    Ok(all(every(reader, &[kind::EXHAUST])?))
+}
+
+fn exhaust_distance(reader: &mut Reader<'_>, inlet: PartId, _: CaseId) -> Outcome {
+    let exhausts = every(reader, &[kind::EXHAUST])?;
+    let own = reader.scene().shape(inlet);
+    let (own, mouths) = both(own, shapes(reader, &exhausts))?;
+    match nearest(&mouths, |mouth| mouth.distance(&own)) {
+        Some((distance, _)) => Ok(Fact::Number(distance)),
+        None => no_solution(inlet, n::EXHAUST_DISTANCE),
     }
 }
