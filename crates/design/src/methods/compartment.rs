@@ -5,7 +5,8 @@ use super::space::{self, Space};
 use super::{bank, brief, celsius, charging, fact_of, heat, is_said, no_solution, show, sum};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
-use crate::known::{CaseId, Gaps, PartId};
+use crate::known::{CaseId, Gap, Gaps, PartId};
+use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::heat::{Compartment, Derating, Settled};
@@ -97,17 +98,25 @@ fn device_heat(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Number(sum(each)?))
 }
 
-/// The heat that the batteries of a zone give off while they feed inverters at their loads for hours, W; those whose resistance is not said
-/// are left out.
+/// The heat that the batteries of a zone give off while they feed inverters at their loads for hours, W; the base vehicle's, and those whose
+/// resistance is not said, are left out.
 fn batteries_heat(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<f64> {
-    let (batteries, gaps) = space::standing_in(reader, Space::Zone(zone), &[kind::BATTERY], case);
+    let batteries = reader.build().of_kind(kind::BATTERY).clone();
     let mut each = Vec::new();
-    if !gaps.is_empty() {
-        each.push(Err(gaps));
+    if !batteries.complete {
+        each.push(Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))));
     }
-    for battery in batteries {
-        if is_said(reader, battery, f::battery::INTERNAL_RESISTANCE)? {
-            each.push(battery_heat(reader, battery, case));
+    for &battery in batteries.members.iter() {
+        if reader.need_flag(battery, f::battery::BASE_VEHICLE, case)?
+            || !is_said(reader, battery, f::battery::INTERNAL_RESISTANCE)?
+        {
+            continue;
+        }
+        match space::of(reader, battery, case) {
+            Ok(Space::Zone(own)) if own == zone => each.push(battery_heat(reader, battery, case)),
+            Ok(_) => {}
+            Err(more) if !space::placeless(reader, battery) => each.push(Err(more)),
+            Err(_) => {}
         }
     }
     sum(each)
@@ -151,7 +160,7 @@ fn hottest_day(reader: &mut Reader<'_>, case: CaseId) -> Outcome<f64> {
 fn openings(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<(f64, f64)> {
     let vents = reader.build().inside(zone, kind::VENT);
     if !vents.complete {
-        return Err(Gaps::one(crate::known::Gap::Unread(zone)));
+        return Err(Gaps::one(Gap::Unread(zone)));
     }
     let (mut low, mut high) = (Vec::new(), Vec::new());
     for &vent in vents.members.iter() {

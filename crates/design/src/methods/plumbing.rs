@@ -1,7 +1,7 @@
 //! The suction side of pumps, heating cables and tank pads, and batteries that are left over winter.
 
 use super::battery::both;
-use super::{brief, can_be_told, heat, is_said, no_solution, show, sum, water};
+use super::{brief, can_be_told, doubt, heat, is_said, no_solution, show, sum, water};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::Side;
 use crate::fact::{Fact, Outcome};
@@ -74,8 +74,12 @@ pub fn trace_load(reader: &Reader<'_>, pipe: PartId) -> Outcome<Option<PartId>> 
 
 fn trace_fed(reader: &mut Reader<'_>, pipe: PartId, _: CaseId) -> Outcome {
     let load = trace_load(reader, pipe)?;
-    let circuitry = reader.build().circuitry();
-    Ok(Fact::Flag(load.is_some_and(|load| circuitry.node_of(load, Side::Input).is_some())))
+    let Some(load) = load else { return Ok(Fact::Flag(false)) };
+    if reader.build().circuitry().node_of(load, Side::Input).is_some() {
+        return Ok(Fact::Flag(true));
+    }
+    let doubt = doubt::of_unreached(reader);
+    if doubt.is_empty() { Ok(Fact::Flag(false)) } else { Err(doubt) }
 }
 
 /// The tank that a pad warms.
@@ -113,6 +117,9 @@ fn pad_duty(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome {
 /// load stands for none.
 pub fn trace_share(reader: &mut Reader<'_>, load: PartId, case: CaseId) -> Outcome<Option<f64>> {
     let pipes = reader.build().of_kind(kind::PIPE).clone();
+    if !pipes.complete {
+        return Err(Gaps::one(Gap::Unread(reader.unread_part(crate::part::Build::ROOT))));
+    }
     let mut most: Option<f64> = None;
     for &pipe in pipes.members.iter() {
         if trace_load(reader, pipe)? != Some(load) || !reader.need_flag(pipe, p::TRACE_ASKED, case)? {

@@ -6,7 +6,7 @@ use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::methods::battery::both;
 use crate::methods::space::{self, Space};
-use crate::methods::{air, brief, celsius, fact_of, no_solution, show};
+use crate::methods::{air, brief, celsius, fact_of, no_solution, place, show, sum};
 use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
@@ -24,13 +24,28 @@ const WATER: f64 = 4_190.0 * 1_000.0;
 const FURNITURE: [vocabulary::PartKind; 3] = [kind::FURNISHING, kind::BERTH, kind::TABLE];
 
 /// Whether a thing stands in a space or in a part of it; `otherwise` where nothing is said of its place.
-fn stands_in(reader: &mut Reader<'_>, thing: PartId, zone: PartId, otherwise: bool, case: CaseId) -> bool {
+fn stands_in(reader: &mut Reader<'_>, thing: PartId, zone: PartId, otherwise: bool, case: CaseId) -> Outcome<bool> {
     if space::placeless(reader, thing) {
-        return otherwise;
+        return Ok(otherwise);
     }
     match space::of(reader, thing, case) {
-        Ok(Space::Zone(own)) => air::within(reader, own, zone, case) == Ok(true),
-        _ => false,
+        Ok(Space::Zone(own)) => air::within(reader, own, zone, case),
+        Ok(Space::Outside) => Ok(false),
+        Err(gaps) => {
+            // A place that no zone holds is none of this space.
+            let named = fact_of(reader.build(), thing, "zone").is_none_or(|zone| !reader.silent(thing, zone));
+            let extent = space::extent(reader, thing, case)?;
+            match extent.filter(|_| !named) {
+                Some([least, most]) => {
+                    let middle = [0, 1, 2].map(|axis| f64::midpoint(least[axis], most[axis]));
+                    match place::smallest_holding(reader, middle, case)? {
+                        None => Ok(false),
+                        Some(own) => air::within(reader, own, zone, case),
+                    }
+                }
+                None => Err(gaps),
+            }
+        }
     }
 }
 
@@ -50,32 +65,47 @@ fn linings(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<(f64,
     if gaps.is_empty() { Ok(sum) } else { Err(gaps) }
 }
 
-/// The mass of a thing, kg, where it is known.
-fn mass(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Option<f64> {
-    let mass = fact_of(reader.build(), thing, "mass")?;
-    reader.need(thing, mass, case).ok()
+/// The mass of a thing, kg; nothing of one of which nobody wrote what it weighs.
+fn mass(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcome<f64> {
+    match fact_of(reader.build(), thing, "mass") {
+        Some(mass) if !reader.silent(thing, mass) => reader.need(thing, mass, case),
+        _ => Ok(0.0),
+    }
 }
 
-/// Heat that a space holds at the least, J/K: linings, and the furniture of which the mass is known.
+/// The specific heat of a piece of furniture, J/(kg·K): by its material, else as of steel.
+fn specific_heat(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Outcome<f64> {
+    match fact_of(reader.build(), thing, "material") {
+        Some(material) if !reader.silent(thing, material) => match reader.fact(thing, material, case)? {
+            Fact::Text(word) => Ok(layers::specific_heat(&word).unwrap_or(STEEL)),
+            _ => Ok(STEEL),
+        },
+        _ => Ok(STEEL),
+    }
+}
+
+/// Heat that a space holds at the least, J/K: linings, and the furniture of which the mass is said.
 fn at_least(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<f64> {
     let (linings, _) = linings(reader, zone, case)?;
-    let alone = room::living_spaces(reader, case).is_ok_and(|spaces| spaces[..] == [zone]);
-    let mut furniture = 0.0;
+    let alone = room::living_spaces(reader, case)?[..] == [zone];
+    let mut each = Vec::new();
     for kind in FURNITURE {
         let all = reader.build().of_kind(kind).clone();
+        if !all.complete {
+            each.push(Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))));
+        }
         for &thing in all.members.iter() {
-            if !stands_in(reader, thing, zone, alone, case) {
-                continue;
+            match stands_in(reader, thing, zone, alone, case) {
+                Ok(true) => {
+                    let of = both(mass(reader, thing, case), specific_heat(reader, thing, case));
+                    each.push(of.map(|(mass, heat)| mass * heat));
+                }
+                Ok(false) => {}
+                Err(more) => each.push(Err(more)),
             }
-            let material = fact_of(reader.build(), thing, "material");
-            let said = material.and_then(|material| reader.fact(thing, material, case).ok());
-            let heat = match said {
-                Some(Fact::Text(word)) => layers::specific_heat(&word).unwrap_or(STEEL),
-                _ => STEEL,
-            };
-            furniture += mass(reader, thing, case).unwrap_or(0.0) * heat;
         }
     }
+    let furniture = sum(each)?;
     reader.step(|| {
         let text = format!("linings {:.0} kJ/K, furniture {:.0} kJ/K", linings / 1e3, furniture / 1e3);
         Step::assumed(
@@ -90,18 +120,29 @@ fn at_least(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<f64>
 fn likely(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome<f64> {
     let (_, linings) = linings(reader, zone, case)?;
     let build = reader.build();
-    let mut things = 0.0;
-    let mut water = 0.0;
-    for (part, described) in build.parts() {
-        // The mass of a face is counted by its layers.
-        if described.kind == kind::SHELL || !stands_in(reader, part, zone, false, case) {
-            continue;
-        }
-        things += mass(reader, part, case).unwrap_or(0.0);
-        if described.kind == kind::TANK && reader.need_flag(part, t::IS_WATER, case) == Ok(true) {
-            water += reader.need(part, t::VOLUME, case).unwrap_or(0.0);
+    let weighs = || vocabulary::parts().iter().filter(|spec| spec.fact("mass").is_some());
+    let mut masses = Vec::new();
+    if weighs().any(|spec| !build.of_kind(spec.kind).complete) {
+        masses.push(Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))));
+    }
+    let mut waters = Vec::new();
+    // The mass of a face is counted by its layers.
+    for spec in weighs().filter(|spec| spec.kind != kind::SHELL) {
+        for &part in build.of_kind(spec.kind).members.iter() {
+            match stands_in(reader, part, zone, false, case) {
+                Ok(true) => {
+                    masses.push(mass(reader, part, case));
+                    if spec.kind == kind::TANK && !reader.silent(part, t::VOLUME) {
+                        let full = both(reader.need_flag(part, t::IS_WATER, case), reader.need(part, t::VOLUME, case));
+                        waters.push(full.map(|(water, volume)| if water { volume } else { 0.0 }));
+                    }
+                }
+                Ok(false) => {}
+                Err(more) => masses.push(Err(more)),
+            }
         }
     }
+    let (things, water) = both(sum(masses), sum(waters))?;
     reader.step(|| {
         let text = format!(
             "linings {:.0} kJ/K, {} of things {:.0} kJ/K, {} of water {:.0} kJ/K",
@@ -196,26 +237,12 @@ fn grade_3_asked(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome
     Ok(Fact::Flag(heating > loss))
 }
 
-/// What is not read of a build may stand in a space.
-fn whole(reader: &Reader<'_>) -> Outcome<()> {
-    match FURNITURE.iter().all(|kind| reader.build().of_kind(*kind).complete) {
-        true => Ok(()),
-        false => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
-    }
-}
-
 /// The methods of this subject.
 pub fn bindings() -> Bindings {
     use Method::Each;
     vec![
         (z::WARM_UP_AT_LEAST, Each(warm_up_at_least)),
-        (
-            z::WARM_UP_LIKELY,
-            Each(|reader, zone, case| {
-                whole(reader)?;
-                warm_up_likely(reader, zone, case)
-            }),
-        ),
+        (z::WARM_UP_LIKELY, Each(warm_up_likely)),
         (z::GRADE_WARM_UP, Each(grade_warm_up)),
         (z::WARM_UP_ASKED, Each(warm_up_asked)),
         (z::GRADE_3_ASKED, Each(grade_3_asked)),

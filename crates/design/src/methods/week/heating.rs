@@ -3,8 +3,8 @@
 use super::told::Told;
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
-use crate::known::{CaseId, Gaps, PartId};
-use crate::methods::{battery::both, plumbing, show, sum};
+use crate::known::{CaseId, PartId};
+use crate::methods::{battery::both, doubt, plumbing, show, sum};
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::week::{Entry, Supply};
@@ -34,7 +34,8 @@ fn loads(reader: &mut Reader<'_>, week: PartId, case: CaseId) -> Outcome<Vec<Hea
     let own = reader.week(week, case);
     let told = own.told.as_ref().map_err(Clone::clone)?;
     let mut found = Vec::new();
-    let mut gaps = Gaps::default();
+    // A run that may lead anywhere may feed what heats.
+    let mut gaps = doubt::of_unreached(reader);
     for (place, part) in told.loads.iter().enumerate() {
         match plumbing::heating_share(reader, *part, case) {
             Ok(Some(needed)) => found.push(heating(told, place, *part, needed)),
@@ -66,8 +67,7 @@ fn heating(told: &Told, place: usize, part: PartId, needed: f64) -> Heating {
 }
 
 fn heating_asked(reader: &mut Reader<'_>, week: PartId, case: CaseId) -> Outcome {
-    // What cannot be reckoned is no question of the week: it is asked where it stands.
-    Ok(Fact::Flag(loads(reader, week, case).is_ok_and(|loads| !loads.is_empty())))
+    Ok(Fact::Flag(!loads(reader, week, case)?.is_empty()))
 }
 
 fn heating_things(reader: &mut Reader<'_>, week: PartId, case: CaseId) -> Outcome {
