@@ -101,7 +101,13 @@ pub fn kept_from_freezing(reader: &mut Reader<'_>, heater: PartId, case: CaseId)
 }
 
 fn pad_asked(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Flag(is_said(reader, heater, h::DUTY)? && kept_from_freezing(reader, heater, case)?.is_some()))
+    if !is_said(reader, heater, h::DUTY)? {
+        return Ok(Fact::Flag(false));
+    }
+    let Some(tank) = kept_from_freezing(reader, heater, case)? else { return Ok(Fact::Flag(false)) };
+    // What is too weak runs all night and is told of as that.
+    let (needed, given) = both(reader.need(tank, t::HOLDING_POWER, case), reader.need(tank, t::PAD_POWER, case))?;
+    Ok(Fact::Flag(given >= needed))
 }
 
 fn pad_duty(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome {
