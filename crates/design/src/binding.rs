@@ -3,10 +3,10 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    air, alternator, bank, bars, board, burning, charger, charging, controller, cost, drop, energy, fire, fit, frost,
-    fuel, gas, heat, heavy, in_line, inlet, isolation, limits, mains_drop, make, making, mass, measured, modes, moisture,
-    network, opening, order, papers, restraint, ring, scene, shock, solved, space, starting, supply, support, switching,
-    together, transfer, ventilation, water, week, window,
+    air, alternator, bank, bars, board, burning, charger, charging, compartment, controller, cost, drop, energy, fire,
+    fit, frost, fuel, gas, heat, heavy, holes, in_line, inlet, isolation, limits, mains_drop, make, making, mass,
+    measured, modes, moisture, network, opening, order, papers, plumbing, restraint, ring, scene, shock, solved, space,
+    starting, supply, support, switching, together, transfer, ventilation, water, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -134,6 +134,9 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     fire::bindings,
     frost::bindings,
     fuel::bindings,
+    compartment::bindings,
+    holes::bindings,
+    plumbing::bindings,
     gas::bindings,
     heat::bindings,
     fit::bindings,

@@ -81,3 +81,70 @@ pub fn derated_share(derating: &Derating, kelvin: f64) -> Result<f64, InputError
         1.0 + (low_share - 1.0) * (kelvin - full_until) / (low_at - full_until)
     })
 }
+
+/// A closed compartment, as [`compartment_temperature`] takes it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Compartment {
+    /// Loss through the walls and with driven air, W/K.
+    pub wall_loss: f64,
+    /// Effective opening of a low and a high one, m².
+    pub opening: f64,
+    /// Height between them, m.
+    pub height: f64,
+    /// Temperature round it, K.
+    pub surroundings: f64,
+}
+
+/// What a device settles at in the warmth of its compartment.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Settled {
+    /// Share of its full output.
+    pub share: f64,
+    /// Temperature of the air round it, K.
+    pub temperature: f64,
+}
+
+/// Share of its output at which a device settles that is asked for a share of it and gives less in warm air: the least of what is asked and of
+/// what its derating leaves at the temperature that this share itself makes. Where it switches off above a temperature it goes on and off
+/// there, and the share is the mean.
+///
+/// `full_losses` W at full output, falling with the share; `beside` W of everything else in there. `None` where the heat has no way out.
+///
+/// # Errors
+/// A share outside 0 to 1; what [`compartment_temperature`] and [`derated_share`] refuse.
+pub fn settled_share(
+    compartment: &Compartment,
+    full_losses: f64,
+    beside: f64,
+    asked: f64,
+    derating: &Derating,
+) -> Result<Option<Settled>, InputError> {
+    let full_losses = need_not_negative("losses of the device", full_losses)?;
+    let beside = need_not_negative("losses beside the device", beside)?;
+    let asked = need_within("share that is asked", asked, 0.0, 1.0)?;
+    let warmth = |share: f64| {
+        let Compartment { wall_loss, opening, height, surroundings } = *compartment;
+        compartment_temperature(share * full_losses + beside, wall_loss, opening, height, surroundings)
+    };
+    let stands = |share: f64| -> Result<bool, InputError> {
+        Ok(match warmth(share)? {
+            Some(kelvin) => share <= derated_share(derating, kelvin)?,
+            None => false,
+        })
+    };
+    let Some(least) = warmth(0.0)? else { return Ok(None) };
+    let no_way_out = compartment.wall_loss <= 0.0 && compartment.opening * compartment.height <= 0.0;
+    if full_losses > 0.0 && no_way_out {
+        return Ok(None);
+    }
+    let (mut low, mut high) = (0.0, asked);
+    if stands(asked)? {
+        low = asked;
+    } else {
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(low, high);
+            if stands(middle)? { low = middle } else { high = middle }
+        }
+    }
+    Ok(Some(Settled { share: low, temperature: warmth(low)?.unwrap_or(least) }))
+}

@@ -50,6 +50,39 @@ pub fn duct_flow_shares(paths: &[DuctPath]) -> Result<Vec<f64>, InputError> {
     Ok(ease.into_iter().map(|part| part / total).collect())
 }
 
+/// Resistance of several parallel ducts as one, Pa·s²/m⁶ at that air density kg/m³: 1/(Σ 1/√R)².
+///
+/// # Errors
+/// No duct; what [`path_resistance`] refuses.
+pub fn parallel_resistance(paths: &[DuctPath], density: f64) -> Result<f64, InputError> {
+    let mut ease = 0.0;
+    for path in need_entries("ducts", paths)? {
+        ease += 1.0 / path_resistance(path, density)?.sqrt();
+    }
+    outcome("resistance", 1.0 / (ease * ease))
+}
+
+/// A blower by two points of its data sheet: a straight line from its flow against nothing to the pressure at which it moves nothing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Blower {
+    /// Flow against no resistance, m³/s.
+    pub open_flow: f64,
+    /// Pressure at which nothing flows, Pa.
+    pub shut_off: f64,
+}
+
+/// Flow at which a blower's line p₀·(1 − q/q₀) meets the resistance R·q² of its ducts, m³/s: the root of R·q² + p₀/q₀·q − p₀.
+///
+/// # Errors
+/// A flow or pressure of the blower that is not above zero; a resistance below zero.
+pub fn blower_flow(blower: &Blower, resistance: f64) -> Result<f64, InputError> {
+    let open = need_positive("flow of the blower", blower.open_flow)?;
+    let shut_off = need_positive("pressure of the blower", blower.shut_off)?;
+    let resistance = need_not_negative("resistance of the ducts", resistance)?;
+    let slope = shut_off / open;
+    outcome("air flow", 2.0 * shut_off / (slope + (slope * slope + 4.0 * resistance * shut_off).sqrt()))
+}
+
 /// Heat that a metre of round duct loses for each kelvin, W/(m·K): π over the resistances of insulation ln(D/d)/(2λ) and film 1/(h·D).
 ///
 /// `diameter` d m, `insulation` thickness m, `conductivity` λ W/(m·K), `film` h outside W/(m²·K).

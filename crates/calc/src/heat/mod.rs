@@ -21,14 +21,15 @@ mod surface;
 mod warm_up;
 
 pub use air::{DISCHARGE_COEFFICIENT, effective_opening, stack_flow, volumetric_heat_capacity};
-pub use compartment::{Derating, compartment_temperature, derated_share};
+pub use compartment::{Compartment, Derating, Settled, compartment_temperature, derated_share, settled_share};
 pub use compression::{Pressing, resistance_kept};
 pub use cooling::{
     ASHRAE_PEOPLE, Gain, PEOPLE_LATENT, PEOPLE_SENSIBLE, RoofColour, cooling_load, fresh_air_gain, people_gain,
     roof_absorptance, sol_air_temperature, solar_gain, transmitted_gain,
 };
 pub use duct::{
-    DuctPath, SMOOTH_BEND, duct_flow_shares, duct_loss_per_kelvin_metre, duct_outlet_temperature, path_resistance,
+    Blower, DuctPath, SMOOTH_BEND, blower_flow, duct_flow_shares, duct_loss_per_kelvin_metre, duct_outlet_temperature,
+    parallel_resistance, path_resistance,
 };
 pub use fuel::{Fuel, HeatingValue, electricity_for, fuel_mass_for, fuel_volume_for, heating_value};
 pub(crate) use glazing::GRAVITY;

@@ -119,7 +119,7 @@ pub fn discharge_current(reader: &mut Reader<'_>, battery: PartId, case: CaseId)
 }
 
 /// The inverters that a battery feeds.
-fn inverters_of(reader: &Reader<'_>, battery: PartId) -> (Vec<PartId>, Gaps) {
+pub fn inverters_of(reader: &Reader<'_>, battery: PartId) -> (Vec<PartId>, Gaps) {
     let build = reader.build();
     let (nodes, gaps) = joined(reader, battery);
     let is_inverter = |terminal: &Terminal| {

@@ -86,6 +86,12 @@ const FOAMS: [&str; 9] = [
     "rubber",
 ];
 
+/// Whether a material is a foam, by its word.
+pub fn is_foam(material: &str) -> bool {
+    let material = material.to_lowercase();
+    FOAMS.iter().any(|foam| material.contains(foam)) && !material.contains("glass")
+}
+
 /// Whether the innermost layer of a shell is a foam.
 fn bare_foam(reader: &mut Reader<'_>, shell: PartId, case: CaseId) -> Outcome {
     let layers = reader.build().inside(shell, kind::LAYER);
@@ -97,10 +103,7 @@ fn bare_foam(reader: &mut Reader<'_>, shell: PartId, case: CaseId) -> Outcome {
         return Err(Gaps(vec![AnyOf(vec![Gap::Absent(shell, kind::LAYER)])]));
     };
     match reader.fact(*innermost, f::layer::MATERIAL, case)? {
-        Fact::Text(material) => {
-            let material = material.to_lowercase();
-            Ok(Fact::Flag(FOAMS.iter().any(|foam| material.contains(foam)) && !material.contains("glass")))
-        }
+        Fact::Text(material) => Ok(Fact::Flag(is_foam(&material))),
         _ => no_solution(shell, f::shell::BARE_FOAM),
     }
 }

@@ -59,7 +59,7 @@ fn build_is_heated(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
 }
 
 /// Whether a space is kept above freezing: as said; else spaces for people and what is inside them are, where something heats them.
-fn is_warm(reader: &mut Reader<'_>, space: Space, case: CaseId) -> Outcome<bool> {
+pub fn is_warm(reader: &mut Reader<'_>, space: Space, case: CaseId) -> Outcome<bool> {
     let Space::Zone(mut zone) = space else { return Ok(false) };
     for _ in 0..DEEPEST {
         if !reader.silent(zone, z::HEATED) {
@@ -114,6 +114,10 @@ fn tank_meets(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome {
 fn pipe_meets(reader: &mut Reader<'_>, pipe: PartId, case: CaseId) -> Outcome {
     if reader.need_flag(pipe, p::CARRIES_GAS, case)? || !stays_full(reader, pipe, None, case)? {
         return Ok(Fact::Flag(false));
+    }
+    // Between skin and insulation it is as cold as outside, whatever the space within.
+    if reader.need_flag(pipe, p::IN_OUTER_WALL, case)? {
+        return heat::freezing_night(reader, case).map(Fact::Flag);
     }
     let space = space::named(reader, pipe, p::ZONE, case);
     cold(reader, space, case).map(Fact::Flag)

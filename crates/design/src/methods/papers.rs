@@ -1,6 +1,6 @@
 //! Certificates, tests of gas lines and when they are due again, what labels name, and which supplies and openings lines have.
 
-use super::{heat, no_solution, parts, space};
+use super::{no_solution, parts, space};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
@@ -14,10 +14,6 @@ fn certificates(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
 
 fn past_its_date(reader: &mut Reader<'_>, certificate: PartId, case: CaseId) -> Outcome {
     super::gas::pieces::past(reader, certificate, f::certificate::DUE, case)
-}
-
-fn freezing_nights(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    heat::freezing_night(reader, case).map(Fact::Flag)
 }
 
 fn said(reader: &Reader<'_>, part: PartId, fact: FactId) -> Outcome {
@@ -113,7 +109,6 @@ pub fn bindings() -> Bindings {
     use Method::Each;
     vec![
         (f::build::CERTIFICATES, Each(certificates)),
-        (f::build::FREEZING_NIGHTS, Each(freezing_nights)),
         (f::certificate::PAST_ITS_DATE, Each(past_its_date)),
         (f::certificate::RUNS_OUT, Each(runs_out)),
         (f::heater::APPROVAL_SAID, Each(approval_said)),

@@ -25,6 +25,15 @@ pub fn standing_zone(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Out
     }
     let settles = || Gaps(vec![AnyOf(vec![Gap::Entry(part, zone), Gap::Entry(part, at)])]);
     let Some(point) = position(reader, part, at, from, size, case) else { return Err(settles()) };
+    match smallest_holding(reader, point, case)? {
+        Some(zone) => Ok(Fact::Part(zone)),
+        None => Err(settles()),
+    }
+}
+
+/// The smallest zone that holds a point.
+pub fn smallest_holding(reader: &mut Reader<'_>, point: [f64; 3], case: CaseId) -> Outcome<Option<PartId>> {
+    let build = reader.build();
     let mut smallest: Option<(f64, PartId)> = None;
     if !build.of_kind(kind::ZONE).complete {
         return Err(Gaps::one(Gap::Unread(reader.unread_part(crate::part::Build::ROOT))));
@@ -47,7 +56,7 @@ pub fn standing_zone(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Out
             smallest = Some((volume, candidate));
         }
     }
-    smallest.map_or_else(|| Err(settles()), |(_, zone)| Ok(Fact::Part(zone)))
+    Ok(smallest.map(|(_, zone)| zone))
 }
 
 /// The point that stands for a part: as said, else the middle of its box.

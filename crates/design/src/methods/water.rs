@@ -38,7 +38,7 @@ pub fn line_of(reader: &Reader<'_>, part: PartId) -> Option<PartId> {
 }
 
 /// What stands before a part in its line, the nearest first; an error where some of it could not be read.
-fn before(reader: &Reader<'_>, part: PartId) -> Outcome<Vec<PartId>> {
+pub fn before(reader: &Reader<'_>, part: PartId) -> Outcome<Vec<PartId>> {
     let build = reader.build();
     let mut found = Vec::new();
     let mut at = part;
@@ -148,7 +148,8 @@ fn most_flow(reader: &mut Reader<'_>, pipe: PartId, case: CaseId) -> Outcome {
     }
 }
 
-fn cold_water() -> Option<Water> {
+/// Cold water.
+pub fn cold_water() -> Option<Water> {
     calc::water::water(COLD).ok()
 }
 
@@ -178,11 +179,7 @@ fn pressure_left(reader: &mut Reader<'_>, tap: PartId, case: CaseId) -> Outcome 
     let mut lost = Vec::new();
     for pipe in pipes {
         let size = both(reader.need(pipe, p::BORE, case), reader.need(pipe, p::ONE_WAY, case));
-        lost.push(size.and_then(|(bore, length)| {
-            calc::water::friction_loss(flow, bore, length, calc::water::PLASTIC_ROUGHNESS, FITTINGS, &water)
-                .map(|loss| loss.most())
-                .map_err(|_| Gaps::one(Gap::Entry(pipe, p::SIZE)))
-        }));
+        lost.push(size.and_then(|(bore, length)| pipe_loss(pipe, flow, bore, length, &water)));
     }
     let lost = sum(lost)?;
     let height = calc::water::static_pressure(rise, &water).unwrap_or(0.0);
@@ -200,6 +197,13 @@ fn pressure_left(reader: &mut Reader<'_>, tap: PartId, case: CaseId) -> Outcome 
         ))
     });
     Ok(Fact::Number(gives - lost - height))
+}
+
+/// The pressure that a pipe of that bore and length m with its fittings takes at a flow m³/s, Pa.
+pub fn pipe_loss(pipe: PartId, flow: f64, bore: f64, length: f64, water: &Water) -> Outcome<f64> {
+    calc::water::friction_loss(flow, bore, length, calc::water::PLASTIC_ROUGHNESS, FITTINGS, water)
+        .map(|loss| loss.most())
+        .map_err(|_| Gaps::one(Gap::Entry(pipe, p::SIZE)))
 }
 
 /// Loss coefficient of the elbows and fittings of one length of pipe (from memory: about four elbows).

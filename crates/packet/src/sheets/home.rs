@@ -26,6 +26,8 @@ pub const HEAT: FactTable = FactTable {
         ("heating", words::HEATING),
         ("least-heating", words::LEAST_HEATING),
         ("heaters-run", words::RUN),
+        ("warm-up-at-least", words::WARM_UP),
+        ("warm-up-likely", words::WARM_UP_LIKELY),
         ("fuel-a-day", words::FUEL),
         ("gas-lasts", words::GAS_LASTS),
         ("cooling-load", words::COOLING_LOAD),
@@ -131,6 +133,9 @@ pub const LINES: FactTable = FactTable {
         ("cut-in", words::CUT_IN),
         ("cut-out", words::CUT_OUT),
         ("gives", words::GIVES),
+        ("lift", words::LIFT),
+        ("suction-limit", words::SUCTION_LIMIT),
+        ("suction-loss", words::SUCTION_LOSS),
         ("lowest", words::LOWEST),
     ],
     nothing: words::NO_LINE,
@@ -145,6 +150,7 @@ pub const WASTE: FactTable = FactTable {
     group: Group::Nothing,
     shown: &[
         ("to", words::TO),
+        ("serves", words::SERVES),
         ("bore", words::BORE),
         ("one-way", words::LENGTH),
         ("fall", words::FALL),
@@ -189,8 +195,10 @@ pub fn heat(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
         let Some(zone) = row.part.as_ref().map(|part| PartId(part.number)) else { continue };
         // What is not asked of a space is no open question of it.
         let asked = [is_yes(desk, zone, "heated-by-gas"), is_yes(desk, zone, "cooling-asked")];
+        let warms = is_yes(desk, zone, "warm-up-asked");
         for (cell, column) in row.cells.iter_mut().zip(&sheet.columns) {
             let is_asked = match column.key {
+                "warm-up-at-least" | "warm-up-likely" => warms,
                 "gas-lasts" => asked[0],
                 "cooling" | "cooling-load" => asked[1],
                 _ => true,
@@ -238,7 +246,18 @@ fn in_water_line(desk: &mut Desk<'_, '_>, part: PartId) -> bool {
 }
 
 pub fn lines(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
-    let sheet = LINES.sheet(desk, in_water_line);
+    let mut sheet = LINES.sheet(desk, in_water_line);
+    for row in &mut sheet.rows {
+        let Some(part) = row.part.as_ref().map(|part| PartId(part.number)) else { continue };
+        // Without its maker's limit the suction side is no open question.
+        if !is_yes(desk, part, "suction-asked") {
+            for (cell, column) in row.cells.iter_mut().zip(&sheet.columns) {
+                if column.key == "suction-loss" {
+                    *cell = Cell::empty();
+                }
+            }
+        }
+    }
     made(sheet, LINES.nothing)
 }
 

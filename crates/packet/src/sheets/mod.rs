@@ -31,6 +31,7 @@ mod runs;
 mod safety;
 mod service;
 mod tests;
+mod warmth;
 mod week;
 
 pub use energy::{Season, seasons};
@@ -73,6 +74,9 @@ const SHEETS: &[Maker] = &[
     mass::moves,
     home::heat,
     home::faces,
+    warmth::ducts,
+    warmth::compartments,
+    warmth::holes,
     home::night,
     home::moisture,
     home::stores,
@@ -108,6 +112,9 @@ const SHEETS: &[Maker] = &[
 const TABLES: &[&facts::FactTable] = &[
     &home::HEAT,
     &home::FACES,
+    &warmth::DUCTS,
+    &warmth::COMPARTMENTS,
+    &warmth::HOLES,
     &home::NIGHT,
     &home::MOISTURE,
     &home::STORES,

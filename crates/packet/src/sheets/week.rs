@@ -22,6 +22,8 @@ const COLUMNS: &[Column] = &[
 const RESULTS: &[(FactId, &str)] = &[
     (w::ENERGY_A_DAY, words::TAKEN),
     (w::IDLE_ENERGY_A_DAY, words::IDLE),
+    (w::HEATING_A_NIGHT, words::HEATING_A_NIGHT),
+    (w::HEATING_A_WEEK, words::HEATING_A_WEEK),
     (w::USABLE_ENERGY, words::USABLE),
     (w::SUN_A_DAY, words::SUN),
     (w::DRIVING_A_DAY, words::DRIVING),
@@ -80,6 +82,9 @@ fn is_told(desk: &mut Desk<'_, '_>, season: &Season, fact: FactId, cell: &Cell) 
     if fact == w::OFF_GRID || fact == w::LASTS {
         let asked = desk.fact_in(season.week, w::OFF_GRID_ASKED, season.case);
         return asked.value == Value::Flag(true);
+    }
+    if fact == w::HEATING_A_NIGHT || fact == w::HEATING_A_WEEK {
+        return desk.fact_in(season.week, w::HEATING_ASKED, season.case).value == Value::Flag(true);
     }
     match AT_BEST.iter().find(|(best, _)| *best == fact) {
         Some((_, exact)) => matches!(desk.fact_in(season.week, *exact, season.case).value, Value::Unknown { .. }),

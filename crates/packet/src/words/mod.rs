@@ -30,6 +30,7 @@ pub mod rescue;
 pub mod safety;
 pub mod service;
 pub mod tests;
+pub mod warmth;
 pub mod week;
 
 /// Between alternatives.

@@ -61,6 +61,8 @@ fn by_way(reader: &mut Reader<'_>, zone: PartId, fact: FactId, case: CaseId) -> 
         if way == 2 && fact != h::OUTPUT {
             continue;
         }
+        // Ducts lose some of warm air on its way.
+        let fact = if way == 0 && fact == h::OUTPUT { h::DELIVERED } else { fact };
         let value = reader.need(heater, fact, case);
         if let Some(own) = ways.get_mut(way) {
             own.push(value);

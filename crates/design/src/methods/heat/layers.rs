@@ -228,6 +228,41 @@ fn table(
     Ok(conductivity)
 }
 
+/// Heat that the layers inside of the outermost insulation hold, J/(m²·K): at the least, of what is known; at the most, with their greatest
+/// densities. Insulation itself counts for half of its own, since its outside stays cold.
+///
+/// # Errors
+/// What is not known of the thickness of a layer.
+pub fn stored(reader: &mut Reader<'_>, shell: PartId, case: CaseId) -> Outcome<(f64, f64)> {
+    let layers = reader.build().inside(shell, kind::LAYER);
+    if !layers.complete {
+        return Err(Gaps::one(Gap::Unread(shell)));
+    }
+    let mut within = false;
+    let mut sum = (0.0, 0.0);
+    for &layer in layers.members.iter() {
+        let name = word(reader, layer, case)?;
+        let Some(material) = known(&name) else { continue };
+        let insulates = material.conductivity.most() < INSULATION_BELOW;
+        within |= insulates;
+        let (true, Some(density), Some(heat)) = (within, material.density, material.specific_heat) else { continue };
+        let each = reader.need(layer, l::THICKNESS, case)? * heat * if insulates { 0.5 } else { 1.0 };
+        sum.0 += each * density.least();
+        sum.1 += each * density.most();
+    }
+    Ok(sum)
+}
+
+/// Whether a material by its word is a metal that rusts.
+pub fn rusts(word: &str) -> bool {
+    known(&word.trim().to_lowercase().replace([' ', '_'], "-")).is_some_and(|material| material.name == "steel")
+}
+
+/// The specific heat of a material by its word, J/(kg·K).
+pub fn specific_heat(word: &str) -> Option<f64> {
+    known(&word.trim().to_lowercase().replace([' ', '_'], "-"))?.specific_heat
+}
+
 #[cfg(test)]
 mod tests {
     use super::ALSO;

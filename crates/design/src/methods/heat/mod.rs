@@ -1,10 +1,13 @@
 //! Heat: the coldest night, the faces of a space for people, what it loses and what its heaters give.
 
+mod airing;
 mod cooling;
+mod ducts;
 mod heaters;
 pub mod layers;
 mod room;
 pub mod shell;
+mod warm_up;
 
 use super::{brief, no_solution};
 use crate::binding::{Bindings, Method};
@@ -34,6 +37,11 @@ fn used_in(reader: &mut Reader<'_>, season: &str, case: CaseId) -> Outcome<bool>
 /// Whether a build is used in winter.
 pub fn winter_nights(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
     used_in(reader, "winter", case)
+}
+
+/// Whether a build is used in summer.
+pub fn summer_days(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
+    used_in(reader, "summer", case)
 }
 
 /// The coldest night in which the build is used, K.
@@ -111,5 +119,8 @@ pub fn bindings() -> Bindings {
     all.extend(room::bindings());
     all.extend(heaters::bindings());
     all.extend(cooling::bindings());
+    all.extend(airing::bindings());
+    all.extend(ducts::bindings());
+    all.extend(warm_up::bindings());
     all
 }

@@ -276,15 +276,15 @@ fn with_air(reader: &mut Reader<'_>, zone: PartId, outside: f64, case: CaseId) -
 }
 
 /// Temperatures inside and outside, K.
-fn on_the_coldest_night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<(f64, f64)> {
+pub(super) fn on_the_coldest_night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<(f64, f64)> {
     let brief = brief::due(reader)?;
     both(reader.need(brief, b::WARM, case), reader.need(brief, b::WINTER, case))
 }
 
 /// Heat lost, W.
-struct Lost {
-    bounds: Interval,
-    likely: f64,
+pub(super) struct Lost {
+    pub bounds: Interval,
+    pub likely: f64,
     /// What is not known of what is described.
     gaps: Gaps,
     /// Whether faces are described all round.
@@ -293,7 +293,7 @@ struct Lost {
 
 impl Lost {
     /// The bounds and what is likely, of a space of which all is known.
-    fn all(self) -> Outcome<(Interval, f64)> {
+    pub fn all(self) -> Outcome<(Interval, f64)> {
         let mut gaps = self.gaps;
         if let Err(more) = self.whole {
             gaps.add(&more);
@@ -303,7 +303,7 @@ impl Lost {
 }
 
 /// Heat lost at two temperatures K, W.
-fn lost(reader: &mut Reader<'_>, zone: PartId, inside: f64, outside: f64, case: CaseId) -> Outcome<Lost> {
+pub(super) fn lost(reader: &mut Reader<'_>, zone: PartId, inside: f64, outside: f64, case: CaseId) -> Outcome<Lost> {
     let wrong = |_| Gaps::one(Gap::NoSolution(zone, z::HEAT_LOSS));
     let mut loss = transmission(reader, zone, case)?;
     let air = match with_air(reader, zone, outside, case) {

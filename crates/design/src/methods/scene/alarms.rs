@@ -16,6 +16,8 @@ pub fn bindings() -> Bindings {
         (a::FLAMES, Each(flames)),
         (a::FLAME_DISTANCE, Each(flame_distance)),
         (a::UNDER_CEILING, Each(under_ceiling)),
+        (a::WARM_AIR_OUTLETS, Each(warm_air)),
+        (a::WARM_AIR_DISTANCE, Each(warm_air_distance)),
     ]
 }
 
@@ -80,4 +82,13 @@ fn under_ceiling(reader: &mut Reader<'_>, alarm: PartId, _: CaseId) -> Outcome {
         None => scene.interior(build)?.around,
     };
     Ok(Fact::Number(room.most()[2] - top))
+}
+
+fn warm_air(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
+    Ok(all(every(reader, &[kind::WARM_AIR])?))
+}
+
+fn warm_air_distance(reader: &mut Reader<'_>, alarm: PartId, _: CaseId) -> Outcome {
+    let outlets = every(reader, &[kind::WARM_AIR])?;
+    distance(reader, alarm, &outlets, a::WARM_AIR_DISTANCE)
 }

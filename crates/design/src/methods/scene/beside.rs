@@ -5,7 +5,7 @@ use super::{engine_exhaust, every, filtered, length, nearest, shapes};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
-use crate::methods::{all, battery::both, no_solution, space, ventilation};
+use crate::methods::{all, battery::both, no_solution, ventilation};
 use crate::reader::Reader;
 use crate::scene::{IN_SKIN, ROUNDING};
 use crate::working::Step;
@@ -25,9 +25,8 @@ pub fn bindings() -> Bindings {
         (h::STOWAGE_AROUND, Each(stowage_around)),
         (h::STOWAGE_GAP, Each(stowage_gap)),
         (r::SLOPE, Each(slope)),
-        (f::return_air::MOUTHS, Each(mouths)),
-        (f::return_air::MOUTH_DISTANCE, Each(mouth_distance)),
-        (f::return_air::IN_ENGINE_SPACE, Each(in_engine_space)),
+        (f::air_inlet::NEAR_EXHAUSTS, Each(mouths)),
+        (f::air_inlet::EXHAUST_DISTANCE, Each(mouth_distance)),
         (f::tank::IN_LIVING_SPACE, Each(ventilation::in_living_space)),
         (f::tank::EXITS_OF_ALL, Each(exits)),
         (f::tank::EXIT_DISTANCE, Each(tank_to_exit)),
@@ -96,7 +95,10 @@ fn blowing_in(reader: &mut Reader<'_>, case: CaseId) -> Outcome<Vec<(PartId, Cub
         }
         let (shape, skin) = both(scene.shape(fan), scene.skin(build))?;
         let in_skin = skin.onto(shape.centre()).is_ok_and(|on| on.off() <= IN_SKIN);
-        Ok(in_skin && reader.need_word(fan, f::fan::BLOWS_TO, case)? == "space")
+        // One that draws from elsewhere through a duct has its intake there.
+        Ok(in_skin
+            && reader.need_word(fan, f::fan::BLOWS_TO, case)? == "space"
+            && reader.need_word(fan, f::fan::TAKES_FROM, case)? == "outside")
     })?;
     shapes(reader, &inward)
 }
@@ -212,15 +214,7 @@ fn mouth_distance(reader: &mut Reader<'_>, inlet: PartId, case: CaseId) -> Outco
     let (own, mouths) = both(own, exhausts(reader, case))?;
     match nearest(&mouths, |mouth| mouth.distance(&own)) {
         Some((distance, _)) => Ok(Fact::Number(distance)),
-        None => no_solution(inlet, f::return_air::MOUTH_DISTANCE),
-    }
-}
-
-fn in_engine_space(reader: &mut Reader<'_>, inlet: PartId, case: CaseId) -> Outcome {
-    let (build, scene) = (reader.build(), reader.scene());
-    match scene.zone(build, inlet)? {
-        Some(zone) => Ok(Fact::Flag(space::word(reader, space::Space::Zone(zone), case)? == "engine")),
-        None => Ok(Fact::Flag(false)),
+        None => no_solution(inlet, f::air_inlet::EXHAUST_DISTANCE),
     }
 }
 

@@ -22,6 +22,8 @@ pub fn bindings() -> Bindings {
         (h::TEXTILE_DISTANCE, Each(textile_distance)),
         (w::MEETS, Each(meets)),
         (w::FREE_LENGTH, Each(free_length)),
+        (w::BERTHS_MET, Each(berths_met)),
+        (w::BERTH_DISTANCE, Each(berth_distance)),
     ]
 }
 
@@ -141,5 +143,24 @@ fn free_length(reader: &mut Reader<'_>, outlet: PartId, case: CaseId) -> Outcome
     match met.into_iter().map(|(apart, _)| apart).min_by(f64::total_cmp) {
         Some(apart) => Ok(Fact::Number(apart)),
         None => no_solution(outlet, w::FREE_LENGTH),
+    }
+}
+
+/// The berths before an outlet, each with how far the air has blown until then, m.
+fn berths_ahead(reader: &mut Reader<'_>, outlet: PartId, case: CaseId) -> Outcome<Vec<(f64, PartId)>> {
+    let mut met = ahead(reader, outlet, case)?;
+    met.retain(|(_, part)| reader.build().part(*part).kind == kind::BERTH);
+    Ok(met)
+}
+
+fn berths_met(reader: &mut Reader<'_>, outlet: PartId, case: CaseId) -> Outcome {
+    Ok(all(berths_ahead(reader, outlet, case)?.into_iter().map(|(_, part)| part)))
+}
+
+fn berth_distance(reader: &mut Reader<'_>, outlet: PartId, case: CaseId) -> Outcome {
+    let met = berths_ahead(reader, outlet, case)?;
+    match met.into_iter().map(|(apart, _)| apart).min_by(f64::total_cmp) {
+        Some(apart) => Ok(Fact::Number(apart)),
+        None => no_solution(outlet, w::BERTH_DISTANCE),
     }
 }

@@ -1,7 +1,7 @@
 //! The facts of the design week.
 
 use super::told::{Known, Sort, Told};
-use super::{End, Week, loads, shares, sky, sources, store, words};
+use super::{End, Week, heating, loads, shares, sky, sources, store, words};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{CaseId, Gap, Gaps, PartId};
@@ -16,7 +16,7 @@ use vocabulary::{FactId, fact as f, fact::brief, fact::week as w, kind};
 /// The facts of this subject.
 pub fn bindings() -> Bindings {
     use Method::Each;
-    vec![
+    let mut all = vec![
         (w::SEASON, Each(season)),
         (w::BATTERIES, Each(batteries)),
         (w::CHARGED, Each(charged)),
@@ -64,7 +64,9 @@ pub fn bindings() -> Bindings {
         (brief::SUN_POSSIBLE, Each(sun_possible)),
         (brief::SAID_SUN, Each(said_sun)),
         (brief::MOST_SUN, Each(most_sun)),
-    ]
+    ];
+    all.extend(heating::bindings());
+    all
 }
 
 /// What is known while a fact of the season is worked out.

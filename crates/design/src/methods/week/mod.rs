@@ -4,6 +4,7 @@
 //! evening with full batteries. Where an entry is not known, or the sun only as a range, both ends are reckoned.
 
 mod facts;
+mod heating;
 mod loads;
 mod shares;
 mod sky;
