@@ -1,12 +1,28 @@
 //! Specifications of any length: the blocks of a demo build, repeated with changed names.
 //!
-//! Every copy brings its own sources, circuits, panels, loads, heat, water and furniture, wired as in the demo build. What a
-//! build has once (the vehicle, the brief, the places, the defaults) stays once.
+//! Every copy brings its own sources, circuits, panels, loads, heat and water, wired as in the demo build. What a build has once
+//! (the vehicle, the brief, the places, the people, the furniture, the skin, the defaults) stays once: eleven vans of furniture in one
+//! van would be judged as no build is.
 
 use std::collections::BTreeSet;
 
 /// What a build has once.
-const ONCE: [&str; 6] = ["build", "vehicle", "brief", "zone", "exit", "defaults"];
+const ONCE: [&str; 14] = [
+    "build",
+    "vehicle",
+    "brief",
+    "zone",
+    "exit",
+    "defaults",
+    "persons",
+    "allowance",
+    "cargo",
+    "furnishing",
+    "berth",
+    "tank",
+    "shell",
+    "window",
+];
 /// The properties whose value is a name.
 const NAMING: [&str; 5] = ["from", "to", "for", "route", "fed-by"];
 /// The pieces that define or use a name as their first argument.
