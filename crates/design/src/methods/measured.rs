@@ -113,7 +113,9 @@ fn fits(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
 }
 
 /// What tells of the same test: its word, what it names, and the side.
-fn same_test(reader: &mut Reader<'_>, part: PartId) -> Outcome<(&'static str, Option<Arc<str>>, Option<u16>)> {
+type Same = (&'static str, Option<Arc<str>>, Option<u16>);
+
+fn same_test(reader: &mut Reader<'_>, part: PartId) -> Outcome<Same> {
     let side = is_said(reader, part, m::SIDE)?;
     let side = if side { reader.choice(part, m::SIDE, ANY) } else { None };
     Ok((test(reader, part)?, named(reader, part)?, side))
