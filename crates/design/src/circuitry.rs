@@ -239,6 +239,17 @@ impl Circuitry {
         self.sources.iter().copied().filter(move |(node, _)| behind(*node))
     }
 
+    /// The places in the network of the sources of which this holds, for [`Circuitry::any_behind`].
+    pub fn places_of_sources(&self, holds: impl Fn(Terminal) -> bool) -> Vec<usize> {
+        self.sides.places(self.sources.iter().filter(|(_, terminal)| holds(*terminal)).map(|(node, _)| *node))
+    }
+
+    /// Whether a source of these places is behind an end of a run.
+    pub fn any_behind(&self, run: usize, end: End, places: &[usize]) -> bool {
+        let at = self.runs.get(run).and_then(|run| run.node(end));
+        at.is_some_and(|at| self.sides.holds_any(run, end, at, places))
+    }
+
     /// The sources of the group of any of these nodes.
     pub fn sources_joined<'a>(&'a self, nodes: &'a [Option<usize>]) -> impl Iterator<Item = Terminal> + 'a {
         let group = |node: &usize| self.group.get(*node).copied();

@@ -2,7 +2,7 @@
 
 use crate::binding::{self, Method};
 use crate::cases::Cases;
-use crate::circuitry::End;
+use crate::circuitry::{End, Terminal};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts, Tri};
 use crate::methods::drop::{self, Toward, WayBack};
@@ -16,7 +16,7 @@ use crate::working::{Step, Working};
 use rustc_hash::FxHashMap;
 use spec::Value;
 use std::sync::Arc;
-use vocabulary::{Axes, FactId};
+use vocabulary::{Axes, FactId, kind};
 
 /// The least device rating in each run, A, and what is not known in which run.
 type Ratings = (Vec<f64>, FxHashMap<usize, Gaps>);
@@ -78,6 +78,8 @@ pub struct Reader<'a> {
     upstream: FxHashMap<(PartId, CaseId), Outcome<f64>>,
     /// The lowest of the voltages of the sources of each group of nodes, V, and what is not known of them.
     lowest_joined: FxHashMap<(usize, CaseId), (Option<f64>, Gaps)>,
+    /// Where batteries, and what charges them, stand in the network.
+    charged_places: Option<Arc<[usize]>>,
     /// The ways back from the ends of runs to what feeds them.
     ways_back: FxHashMap<(usize, End, Toward), Option<Arc<WayBack>>>,
     /// The ways out of each berth and seat.
@@ -122,6 +124,7 @@ impl<'a> Reader<'a> {
             scene: None,
             upstream: FxHashMap::default(),
             lowest_joined: FxHashMap::default(),
+            charged_places: None,
             ways_back: FxHashMap::default(),
             ways: FxHashMap::default(),
             masses: Masses::default(),
@@ -531,6 +534,15 @@ impl<'a> Reader<'a> {
         let found = run_end::upstream(self, part, case);
         self.upstream.insert((part, case), found.clone());
         found
+    }
+
+    /// Where batteries, and what charges them, stand in the network; found once.
+    pub(crate) fn charged_places(&mut self) -> Arc<[usize]> {
+        let build = self.build;
+        let charged = |terminal: Terminal| {
+            matches!(build.part(terminal.thing).kind, kind::BATTERY | kind::ALTERNATOR | kind::CHARGER)
+        };
+        self.charged_places.get_or_insert_with(|| build.circuitry().places_of_sources(charged).into()).clone()
     }
 
     /// The lowest of the voltages of the sources that are joined to a node, V, and what is not known of them; found once for all

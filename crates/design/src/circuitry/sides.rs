@@ -141,6 +141,21 @@ impl Sides {
         self.stretches(run, end, at).iter().any(|stretch| stretch.contains(&place))
     }
 
+    /// The places of these nodes in the walk, in order, for [`Sides::holds_any`].
+    pub fn places(&self, nodes: impl Iterator<Item = usize>) -> Vec<usize> {
+        let mut places: Vec<usize> = nodes.filter_map(|node| self.place.get(node).copied()).collect();
+        places.sort_unstable();
+        places
+    }
+
+    /// Whether any node of these places lies on the side of a run's end.
+    pub fn holds_any(&self, run: usize, end: End, at: usize, places: &[usize]) -> bool {
+        self.stretches(run, end, at).iter().any(|stretch| {
+            places.partition_point(|place| *place < stretch.end)
+                > places.partition_point(|place| *place < stretch.start)
+        })
+    }
+
     /// Every node on the side of a run's end.
     pub fn nodes(&self, run: usize, end: End, at: usize) -> Vec<usize> {
         let stretches = self.stretches(run, end, at);

@@ -44,13 +44,9 @@ fn band(reader: &mut Reader<'_>, device: PartId, case: CaseId) -> Outcome<Option
     }
     // Between two batteries, or an alternator and a battery, a start is fed by the one on the motor's own side.
     let index = super::run::number(reader, run);
-    let build = reader.build();
-    let battery_behind = |end| {
-        let mut behind = build.circuitry().sources_behind(index, end);
-        behind.any(|(_, terminal)| {
-            matches!(build.part(terminal.thing).kind, kind::BATTERY | kind::ALTERNATOR | kind::CHARGER)
-        })
-    };
+    let charged = reader.charged_places();
+    let circuitry = reader.build().circuitry();
+    let battery_behind = |end| circuitry.any_behind(index, end, &charged);
     if End::BOTH.into_iter().all(battery_behind) {
         return Ok(None);
     }

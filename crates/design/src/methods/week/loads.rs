@@ -40,9 +40,12 @@ fn fed(reader: &mut Reader<'_>, node: usize, known: &Known) -> Outcome<Option<Fe
     let build = reader.build();
     let mut gaps = doubt::of_sources(reader, node);
     let mut found = None;
+    let mut own = None;
     for terminal in build.circuitry().sources_joined(&[Some(node)]) {
         let source = terminal.thing;
         let (voltage, efficiency) = match (build.part(source).kind, terminal.side) {
+            // Of the batteries of another bank nothing need be known.
+            (kind::BATTERY, _) if !*own.get_or_insert_with(|| belongs(reader, node, known.week)) => continue,
             (kind::BATTERY, _) => match is_base(reader, source, case) {
                 Ok(true) => continue,
                 Ok(false) => (f::battery::VOLTAGE, None),
@@ -59,9 +62,11 @@ fn fed(reader: &mut Reader<'_>, node: usize, known: &Known) -> Outcome<Option<Fe
             _ => continue,
         };
         // A converter or an inverter belongs to the bank on its input.
-        let at = if efficiency.is_some() { build.circuitry().node_of(source, Side::Input) } else { Some(node) };
-        if !at.is_some_and(|at| belongs(reader, at, known.week)) {
-            continue;
+        if efficiency.is_some() {
+            let at = build.circuitry().node_of(source, Side::Input);
+            if !at.is_some_and(|at| belongs(reader, at, known.week)) {
+                continue;
+            }
         }
         found = found.or(Some(Fed { source, voltage, efficiency }));
     }
