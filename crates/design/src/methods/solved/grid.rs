@@ -8,6 +8,7 @@ use crate::known::{CaseId, Gaps};
 use crate::reader::Reader;
 use calc::nodal::{Load, Network, Part};
 use rustc_hash::{FxHashMap, FxHashSet};
+use std::sync::Arc;
 use vocabulary::{fact as f, kind};
 
 /// The way back to the sources.
@@ -141,7 +142,10 @@ pub fn solve(reader: &mut Reader<'_>, group: usize, state: State, case: CaseId) 
         let Some(&node) = circuitry.node_at.get(&terminal) else { continue };
         placed.push((terminal, network.add(number(node), BACK, part)));
     }
-    let solution = network.solve().map_err(|_| Gaps::default())?;
+    let solution = match reader.networks.solution(group, &network) {
+        Some(solution) => solution,
+        None => Arc::new(network.solve().map_err(|_| Gaps::default())?),
+    };
     let metal = (!by_metal.is_empty()).then_some((by_metal, METAL));
     Ok(Solved { network, solution, runs, fed, metal, drawn, drawn_at, sources: placed })
 }

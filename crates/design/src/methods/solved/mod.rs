@@ -53,7 +53,7 @@ pub struct Drawn {
 #[derive(Debug)]
 pub struct Solved {
     network: Network,
-    solution: Solution,
+    solution: Arc<Solution>,
     /// The element of each run.
     runs: FxHashMap<usize, usize>,
     /// The nodes that a source reaches over closed runs.
@@ -125,8 +125,25 @@ impl Solved {
 pub struct Memory {
     groups: Option<Arc<Groups>>,
     solved: FxHashMap<(CaseId, usize, State), Result<Arc<Solved>, Gaps>>,
+    /// The solved networks of each group that differ: many modes change nothing in a group.
+    unlike: FxHashMap<usize, Vec<Arc<Solved>>>,
     /// How many groups are being solved for one another.
     pub depth: u8,
+}
+
+impl Memory {
+    /// The solution of a network, if a group has had the same one in another case or state.
+    fn solution(&self, group: usize, network: &Network) -> Option<Arc<Solution>> {
+        let same = self.unlike.get(&group)?.iter().find(|known| known.network == *network)?;
+        Some(same.solution.clone())
+    }
+
+    fn remember(&mut self, group: usize, solved: &Arc<Solved>) {
+        let unlike = self.unlike.entry(group).or_default();
+        if !unlike.iter().any(|known| Arc::ptr_eq(&known.solution, &solved.solution)) {
+            unlike.push(solved.clone());
+        }
+    }
 }
 
 /// How many groups may wait for one another, each behind a converter: more than any vehicle has. Chosen.
@@ -155,6 +172,9 @@ impl Reader<'_> {
         self.networks.depth += 1;
         let solved = self.silently(|reader| grid::solve(reader, group, state, case)).map(Arc::new);
         self.networks.depth -= 1;
+        if let Ok(solved) = &solved {
+            self.networks.remember(group, solved);
+        }
         self.networks.solved.insert(key, solved.clone());
         solved
     }
