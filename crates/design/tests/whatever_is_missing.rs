@@ -146,6 +146,7 @@ cylinder reserve gas=propane content="5 kg" zone=underfloor from="4600, 700, -45
 engine-exhaust fuel=diesel mouth="5800, 600, -350 mm" from="1200, 550, -420 mm" size="4500 x 120 x 120 mm"
 awning annex from="1000, 1100, -600 mm" size="2500 x 2000 x 2400 mm" open-sides=1
 ramp steps to=front length="2.6 m" clear-width="800 mm"
+kept-free "side airbag" reason=airbag from="4100, 900, 1000 mm" size="550 x 150 x 600 mm"
 fan "roof fan" flow="10 m3/min" takes-from=outside blows-to=space at="4000, 0, 1900 mm"
 generator genset fuel=gas from="2600, 800, -450 mm" size="400 x 250 x 300 mm" {
     exhaust at="2700, 1120, -300 mm"

@@ -172,7 +172,7 @@ fn of_vehicle(build: &Build, fact: FactId) -> Option<f64> {
 }
 
 fn outside(build: &Build, part: &Part, shape: &Cuboid) -> Option<Slip> {
-    if matches!(part.kind, kind::RACK | kind::LADDER | kind::AWNING | kind::RAMP | kind::ZONE) {
+    if matches!(part.kind, kind::RACK | kind::LADDER | kind::AWNING | kind::RAMP | kind::KEPT_FREE | kind::ZONE) {
         return None;
     }
     let (least, most) = (shape.least(), shape.most());

@@ -1,4 +1,4 @@
-//! What stands around and below the vehicle: the engine's exhaust, awnings, ramps.
+//! What stands around and below the vehicle: the engine's exhaust, awnings, ramps, spaces that stay free.
 
 use super::Made;
 use super::facts::{FactTable, Group};
@@ -7,12 +7,12 @@ use crate::head::Head;
 use crate::words::around as words;
 use vocabulary::kind;
 
-/// The engine's exhaust, awnings and ramps.
+/// The engine's exhaust, awnings, ramps, and spaces that stay free.
 pub const AROUND: FactTable = FactTable {
     id: "around",
     title: words::AROUND,
     purpose: words::AROUND_PURPOSE,
-    kinds: &[kind::ENGINE_EXHAUST, kind::AWNING, kind::RAMP],
+    kinds: &[kind::ENGINE_EXHAUST, kind::AWNING, kind::RAMP, kind::KEPT_FREE],
     group: Group::Kind,
     shown: &[
         ("fuel", words::FUEL),
@@ -22,6 +22,8 @@ pub const AROUND: FactTable = FactTable {
         ("gas-near", words::GAS_NEAR),
         ("shielded", words::SHIELDED),
         ("open-sides", words::OPEN_SIDES),
+        ("reason", words::REASON),
+        ("things-inside", words::THINGS_INSIDE),
         ("to", words::LEADS_TO),
         ("length", words::LENGTH),
         ("clear-width", words::CLEAR_WIDTH),

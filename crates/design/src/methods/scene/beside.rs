@@ -25,6 +25,7 @@ pub fn bindings() -> Bindings {
         (h::STOWAGE_AROUND, Each(stowage_around)),
         (h::STOWAGE_GAP, Each(stowage_gap)),
         (r::SLOPE, Each(slope)),
+        (f::kept_free::THINGS_INSIDE, Each(things_inside)),
         (f::air_inlet::NEAR_EXHAUSTS, Each(mouths)),
         (f::air_inlet::EXHAUST_DISTANCE, Each(mouth_distance)),
         (f::tank::IN_LIVING_SPACE, Each(ventilation::in_living_space)),
@@ -164,6 +165,27 @@ fn stowage_gap(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome
         Some(gap) => Ok(Fact::Number(gap.max(0.0))),
         None => no_solution(heater, h::STOWAGE_GAP),
     }
+}
+
+/// What reaches into a space that stays free. Seats are not asked: airbags unfold beside them, and people look over them.
+fn things_inside(reader: &mut Reader<'_>, space: PartId, _: CaseId) -> Outcome {
+    let solids = super::solids(reader);
+    let build = reader.build();
+    let own = reader.scene().shape(space);
+    let mut gaps = solids.gaps;
+    let own = match own {
+        Ok(own) if gaps.is_empty() => own,
+        Ok(_) => return Err(gaps),
+        Err(more) => {
+            gaps.add(&more);
+            return Err(gaps);
+        }
+    };
+    let inside = solids
+        .boxes
+        .into_iter()
+        .filter(|(part, shape)| build.part(*part).kind != kind::SEAT && shape.intersects(&own, ROUNDING));
+    Ok(all(inside.map(|(part, _)| part)))
 }
 
 /// Rise over length in plan: the sloping face is the longest side of the triangle.
