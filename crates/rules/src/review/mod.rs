@@ -128,8 +128,10 @@ fn judge(build: &Build, packs: &Packs, options: ReviewOptions, more: &[Slip]) ->
                 Verdict::NotApplicable => counts.not_applicable += 1,
                 Verdict::Holds => counts.held += 1,
                 Verdict::Fails(margin) => {
-                    // A share of a temperature above absolute zero says nothing to anybody.
-                    let margin = margin.filter(|margin| !margin.dimension.absolute);
+                    // A share of a temperature above absolute zero says nothing to anybody, nor does a share of nothing, as where
+                    // a list was to be empty.
+                    let margin =
+                        margin.filter(|margin| !margin.dimension.absolute && margin.left != 0.0 && margin.right != 0.0);
                     let outcome = Outcome::Fails { margin: margin.map(|margin| margin.share) };
                     let finding = assembly.finding(rule, region, &values, part, case, outcome);
                     let cause = cause(assembly.reader, rule, part, case);
