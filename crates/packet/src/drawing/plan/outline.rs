@@ -187,7 +187,7 @@ impl Sheet {
         let seen = self.on_paper(one.seen(self.view));
         match (one.size, desk.build.part(one.part).kind) {
             // Numbers of spaces stand in a corner, where they leave room for what is in them.
-            (Some(_), kind::ZONE) => [seen.x + NUMBER[0] / 2.0 + 1.0, seen.y + NUMBER[1] / 2.0 + 1.0],
+            (Some(_), kind::ZONE | kind::KEPT_FREE) => [seen.x + NUMBER[0] / 2.0 + 1.0, seen.y + NUMBER[1] / 2.0 + 1.0],
             // A number does not stand on a line: openings are seen from the edge.
             (Some(_), _) if seen.height < NUMBER[1] => [seen.x + seen.width / 2.0, seen.y - NUMBER[1] / 2.0 - 1.0],
             (Some(_), _) if seen.width < NUMBER[0] => [seen.x - NUMBER[0] / 2.0 - 1.0, seen.y + seen.height / 2.0],
@@ -203,7 +203,7 @@ impl Sheet {
         match one.size {
             Some(_) => {
                 let stroke = match of {
-                    kind::ZONE => Stroke::Dashed,
+                    kind::ZONE | kind::KEPT_FREE | kind::AWNING => Stroke::Dashed,
                     kind::EXIT => Stroke::Thick,
                     _ => Stroke::Line,
                 };
