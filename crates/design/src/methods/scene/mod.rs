@@ -9,6 +9,7 @@ mod counted;
 mod engine_exhaust;
 mod exits;
 mod heaters;
+mod leaves;
 mod seats;
 mod terminals;
 mod vents;
@@ -39,6 +40,7 @@ pub fn bindings() -> Bindings {
         vents::bindings(),
         counted::bindings(),
         beside::bindings(),
+        leaves::bindings(),
     ]
     .into_iter()
     .flatten()
