@@ -168,7 +168,7 @@ async function firstBuild() {
   check('its step on a first build is shown', await clickStep('Write a first build'));
   await page.locator('.gettingStartedContainer .monaco-button:has-text("Write a first build")').click();
   await wait('.quick-input-widget .input');
-  await wait('.quick-input-list .monaco-list-row:has-text("shop.parts.kdl")');
+  await wait('.quick-input-list .monaco-list-row:has-text("bramble.build.kdl")');
   await becomes(async () => (await page.locator('.quick-input-widget .input').first().inputValue()).endsWith('first.build.kdl'));
   await page.locator('.quick-input-widget .monaco-button:text-is("OK")').click();
   check('the first build is written and opened', await shows('.tab.active[data-resource-name="first.build.kdl"]'));

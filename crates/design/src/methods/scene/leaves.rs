@@ -9,7 +9,7 @@ use crate::reader::Reader;
 use crate::working::Step;
 use calc::space::{Cuboid, Swing};
 use quantity::Dimension;
-use vocabulary::{FactId, fact as f, fact::leaf as l, kind};
+use vocabulary::{FactId, fact as f, fact::door_leaf as l, kind};
 
 /// The facts of this subject.
 pub fn bindings() -> Bindings {
