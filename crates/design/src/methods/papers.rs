@@ -1,5 +1,6 @@
 //! Certificates, tests of gas lines and when they are due again, what labels name, and which supplies and openings lines have.
 
+use super::battery::both;
 use super::{no_solution, parts, space};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
@@ -36,22 +37,13 @@ fn joined_supplies(reader: &mut Reader<'_>, line: PartId, _: CaseId) -> Outcome 
 
 /// Whether the two supplies of a line stand in different spaces.
 fn supplies_apart(reader: &mut Reader<'_>, line: PartId, case: CaseId) -> Outcome {
-    let both = [f::gas_line::FROM, f::gas_line::ALSO_FROM].map(|fact| match reader.fact(line, fact, case) {
+    let supplies = [f::gas_line::FROM, f::gas_line::ALSO_FROM].map(|fact| match reader.fact(line, fact, case) {
         Ok(Fact::Part(supply)) => space::of(reader, supply, case),
         Ok(_) => no_solution(line, fact),
         Err(gaps) => Err(gaps),
     });
-    let [first, second] = both;
-    let (first, second) = match (first, second) {
-        (Ok(first), Ok(second)) => (first, second),
-        (first, second) => {
-            let mut gaps = Gaps::default();
-            for more in [first.err(), second.err()].into_iter().flatten() {
-                gaps.add(&more);
-            }
-            return Err(gaps);
-        }
-    };
+    let [first, second] = supplies;
+    let (first, second) = both(first, second)?;
     Ok(Fact::Flag(first != second))
 }
 

@@ -114,10 +114,7 @@ fn open_sides(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
     let (build, scene) = (reader.build(), reader.scene());
     let own = solid(reader, berth)?;
     let interior = scene.interior(build)?;
-    let solids = solids(reader);
-    if !solids.gaps.is_empty() {
-        return Err(solids.gaps);
-    }
+    let solids = solids(reader).all()?;
     let mut guarded = Vec::new();
     for guard in guards(reader, berth)? {
         guarded.push(reader.need_word(guard, g::SIDE, case)?);
@@ -130,7 +127,7 @@ fn open_sides(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
                 if *far { room.most()[*axis] - own.most()[*axis] } else { own.least()[*axis] - room.least()[*axis] };
             wall > AGAINST
                 && !guarded.contains(word)
-                && !solids.boxes.iter().any(|(part, thing)| *part != berth && keeps(&own, *side, thing))
+                && !solids.iter().any(|(part, thing)| *part != berth && keeps(&own, *side, thing))
         })
         .map(|(word, ..)| word)
         .collect();
@@ -144,12 +141,9 @@ fn open_sides(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
 fn share(reader: &mut Reader<'_>, berth: PartId, height: f64) -> Outcome {
     let (build, scene) = (reader.build(), reader.scene());
     let own = solid(reader, berth)?;
-    let solids = solids(reader);
-    if !solids.gaps.is_empty() {
-        return Err(solids.gaps);
-    }
+    let solids = solids(reader).all()?;
     let mut above: Vec<Cuboid> =
-        solids.boxes.into_iter().filter(|(part, _)| *part != berth).map(|(_, shape)| shape).collect();
+        solids.into_iter().filter(|(part, _)| *part != berth).map(|(_, shape)| shape).collect();
     // The ceiling lies over all of it.
     let room = match scene.zone(build, berth)?.and_then(|zone| scene.shape(zone).ok()) {
         Some(room) => room,

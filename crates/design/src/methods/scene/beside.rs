@@ -169,20 +169,9 @@ fn stowage_gap(reader: &mut Reader<'_>, heater: PartId, case: CaseId) -> Outcome
 
 /// What reaches into a space that stays free. Seats are not asked: airbags unfold beside them, and people look over them.
 fn things_inside(reader: &mut Reader<'_>, space: PartId, _: CaseId) -> Outcome {
-    let solids = super::solids(reader);
+    let (solids, own) = both(super::solids(reader).all(), reader.scene().shape(space))?;
     let build = reader.build();
-    let own = reader.scene().shape(space);
-    let mut gaps = solids.gaps;
-    let own = match own {
-        Ok(own) if gaps.is_empty() => own,
-        Ok(_) => return Err(gaps),
-        Err(more) => {
-            gaps.add(&more);
-            return Err(gaps);
-        }
-    };
     let inside = solids
-        .boxes
         .into_iter()
         .filter(|(part, shape)| build.part(*part).kind != kind::SEAT && shape.intersects(&own, ROUNDING));
     Ok(all(inside.map(|(part, _)| part)))
@@ -246,18 +235,9 @@ fn exits(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
 
 /// The distance of a thing from the nearest way out, m.
 fn exit_distance(reader: &mut Reader<'_>, thing: PartId, fact: FactId) -> Outcome {
-    let (build, scene) = (reader.build(), reader.scene());
     let exits = every(reader, &[kind::EXIT])?;
-    let own = scene.shape(thing);
-    let mut gaps = own.as_ref().err().cloned().unwrap_or_default();
-    let mut found = Vec::new();
-    for exit in exits {
-        match scene.opening(build, exit) {
-            Ok(opening) => found.push((exit, opening.bounds())),
-            Err(more) => gaps.add(&more),
-        }
-    }
-    let (Ok(own), true) = (own, gaps.is_empty()) else { return Err(gaps) };
+    let build = reader.build();
+    let (own, found) = both(reader.scene().shape(thing), super::openings(reader, &exits))?;
     match nearest(&found, |exit| exit.distance(&own)) {
         Some((distance, exit)) => {
             reader.step(|| Step::of(format!("nearest: {}, {}", build.part(exit).title, length(distance))));

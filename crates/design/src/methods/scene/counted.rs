@@ -152,18 +152,10 @@ fn in_locked_room(reader: &mut Reader<'_>, exit: PartId, case: CaseId) -> Outcom
 
 /// The exit that is passed on the way to every other one, with the distance of the berth from its plane, m.
 fn passed(reader: &mut Reader<'_>, berth: PartId) -> Outcome<Option<(PartId, f64)>> {
-    let (build, scene) = (reader.build(), reader.scene());
     let exits = every(reader, &[kind::EXIT])?;
-    let mut planes: Vec<(PartId, f64)> = Vec::new();
-    let own = scene.solid(build, berth);
-    let mut gaps = own.as_ref().err().cloned().unwrap_or_default();
-    for exit in exits {
-        match scene.opening(build, exit) {
-            Ok(opening) => planes.push((exit, opening.bounds().centre()[0])),
-            Err(more) => gaps.add(&more),
-        }
-    }
-    let (Ok(own), true) = (own, gaps.is_empty()) else { return Err(gaps) };
+    let own = reader.scene().solid(reader.build(), berth);
+    let (own, openings) = both(own, super::openings(reader, &exits))?;
+    let planes: Vec<(PartId, f64)> = openings.into_iter().map(|(exit, bounds)| (exit, bounds.centre()[0])).collect();
     let (front, rear) = (own.least()[0], own.most()[0]);
     // How far a plane is behind the berth, or (negative) before it; nothing where it crosses the berth.
     let behind = |plane: f64| if plane > rear { plane - rear } else { (plane - front).min(0.0) };

@@ -33,21 +33,13 @@ pub(super) fn mouth(reader: &mut Reader<'_>, exhaust: PartId, case: CaseId) -> O
 
 /// The doors and windows that open, with the boxes around them; of windows that are ways out, too.
 fn opening(reader: &mut Reader<'_>, case: CaseId) -> Outcome<Vec<(PartId, Cuboid)>> {
-    let (build, scene) = (reader.build(), reader.scene());
+    let build = reader.build();
     let of_skin = every(reader, &[kind::EXIT, kind::WINDOW])?;
     let opening = filtered(of_skin, |part| match build.part(part).kind {
         kind::WINDOW => reader.need_flag(part, f::window::OPENS, case),
         _ => Ok(true),
     })?;
-    let mut found = Vec::new();
-    let mut gaps = Gaps::default();
-    for part in opening {
-        match scene.opening(build, part) {
-            Ok(opening) => found.push((part, opening.bounds())),
-            Err(more) => gaps.add(&more),
-        }
-    }
-    if gaps.is_empty() { Ok(found) } else { Err(gaps) }
+    super::openings(reader, &opening)
 }
 
 /// The word of the side that an exit or window is on.

@@ -38,18 +38,9 @@ fn swing(reader: &mut Reader<'_>, leaf: PartId, case: CaseId) -> Outcome<Swing> 
 
 /// What it meets, each with the angle at which it does, rad: but for what it belongs to.
 fn met(reader: &mut Reader<'_>, leaf: PartId, case: CaseId) -> Outcome<Vec<(f64, PartId)>> {
-    let solids = super::solids(reader);
-    let swing = swing(reader, leaf, case);
-    let swing = match swing {
-        Ok(swing) if solids.gaps.is_empty() => swing,
-        Ok(_) => return Err(solids.gaps),
-        Err(mut gaps) => {
-            gaps.add(&solids.gaps);
-            return Err(gaps);
-        }
-    };
+    let (swing, solids) = both(swing(reader, leaf, case), super::solids(reader).all())?;
     let owner = reader.build().part(leaf).outer;
-    let others = solids.boxes.into_iter().filter(|(part, _)| Some(*part) != owner);
+    let others = solids.into_iter().filter(|(part, _)| Some(*part) != owner);
     Ok(others.filter_map(|(part, shape)| Some((swing.first_contact(&shape, PASSES)?, part))).collect())
 }
 

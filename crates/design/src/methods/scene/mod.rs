@@ -86,6 +86,20 @@ fn shapes(reader: &mut Reader<'_>, parts: &[PartId]) -> Outcome<Vec<(PartId, Cub
     if gaps.is_empty() { Ok(shapes) } else { Err(gaps) }
 }
 
+/// The boxes around the openings of some ways out and windows; the gaps of all whose place or size is not known.
+fn openings(reader: &mut Reader<'_>, parts: &[PartId]) -> Outcome<Vec<(PartId, Cuboid)>> {
+    let (build, scene) = (reader.build(), reader.scene());
+    let mut found = Vec::new();
+    let mut gaps = Gaps::default();
+    for part in parts {
+        match scene.opening(build, *part) {
+            Ok(opening) => found.push((*part, opening.bounds())),
+            Err(more) => gaps.add(&more),
+        }
+    }
+    if gaps.is_empty() { Ok(found) } else { Err(gaps) }
+}
+
 /// The least of a distance to some parts, with the part.
 fn nearest(shapes: &[(PartId, Cuboid)], distance: impl Fn(&Cuboid) -> f64) -> Option<(f64, PartId)> {
     shapes.iter().map(|(part, shape)| (distance(shape), *part)).min_by(|one, other| one.0.total_cmp(&other.0))
@@ -117,6 +131,13 @@ const FITTINGS: [PartKind; 9] = [
     kind::CYLINDER,
     kind::INVERTER,
 ];
+
+impl Solids {
+    /// All of them, where none may be missing.
+    fn all(self) -> Outcome<Vec<(PartId, Cuboid)>> {
+        if self.gaps.is_empty() { Ok(self.boxes) } else { Err(self.gaps) }
+    }
+}
 
 /// The solids of a build. A table that folds is put away at night.
 fn solids(reader: &mut Reader<'_>) -> Solids {

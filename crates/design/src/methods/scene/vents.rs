@@ -143,17 +143,9 @@ fn over_engine_exhaust(reader: &mut Reader<'_>, vent: PartId, case: CaseId) -> O
 }
 
 fn covered_by(reader: &mut Reader<'_>, vent: PartId, _: CaseId) -> Outcome {
-    let solids = super::solids(reader);
-    let own = match (at(reader, vent), solids.gaps.is_empty()) {
-        (Ok(own), true) => own,
-        (Ok(_), false) => return Err(solids.gaps),
-        (Err(mut gaps), _) => {
-            gaps.add(&solids.gaps);
-            return Err(gaps);
-        }
-    };
+    let (own, solids) = both(at(reader, vent), super::solids(reader).all())?;
     // A vent deep in a cupboard is that of the cupboard.
-    let covering = solids.boxes.into_iter().filter(|(_, shape)| {
+    let covering = solids.into_iter().filter(|(_, shape)| {
         let (least, most, at) = (shape.least(), shape.most(), own.centre());
         let deep = |axis: usize| (at[axis] - least[axis]).min(most[axis] - at[axis]);
         shape.distance(&own) <= COVERS && (0..3).map(deep).fold(f64::INFINITY, f64::min) <= COVERS
