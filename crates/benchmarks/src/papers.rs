@@ -30,7 +30,7 @@ pub fn measure(table: &mut Table) -> Outcome<()> {
     let made = || -> Outcome<usize> {
         let build = design::link(spec::read(&texts, SMALLEST_DEMO, &mut BlockCache::new()));
         let review = rules::review::review_build(&build, packs, options);
-        let packet = packet::packet(&build, &review, &given);
+        let packet = packet::packet(&build, review.into(), &given);
         Ok(packet::write::files(&packet)?.iter().map(|file| file.text.len()).sum())
     };
     table.note(format!("the packet of {LINES} lines has {} bytes", made()?));

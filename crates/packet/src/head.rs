@@ -39,6 +39,8 @@ pub struct Given {
 pub struct Held {
     /// Whether it is.
     pub held: bool,
+    /// The least signal word at which a failed check holds it.
+    pub at: Signal,
     /// Why, or why not, in a sentence.
     pub reason: String,
 }
@@ -113,7 +115,7 @@ impl Head {
             failed: review.counts.failed,
             undecided: review.counts.undecided,
             waived: review.counts.waived,
-            held: Held { held: held.held, reason: held.reason },
+            held: Held { held: held.held, at: given.hold_at, reason: held.reason },
             not_for_construction: dangers(review) > 0,
             units: review.units,
         }

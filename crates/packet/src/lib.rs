@@ -28,6 +28,7 @@ pub use system::System;
 use design::{Build, Reader};
 use desk::Desk;
 use rules::Review;
+use std::sync::Arc;
 
 /// A document that is left out, and why.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -53,15 +54,15 @@ pub struct Packet {
     pub files: Vec<(String, String)>,
     /// Which findings are on which part.
     pub marks: Marks,
-    /// The review as `coachwright review --as json` gives it.
-    pub review: serde_json::Value,
+    /// The review that all of it was made from.
+    pub review: Arc<Review>,
 }
 
 /// Makes the papers of a build. The review must be of the same build.
-pub fn packet(build: &Build, review: &Review, given: &Given) -> Packet {
+pub fn packet(build: &Build, review: Arc<Review>, given: &Given) -> Packet {
     let mut reader = Reader::new(build);
-    let marks = Marks::of(build, review);
-    let mut desk = Desk::new(&mut reader, review, &marks);
+    let marks = Marks::of(build, &review);
+    let mut desk = Desk::new(&mut reader, &review, &marks);
     let head = Head::of(&mut desk, given);
     let (mut sheets, mut left_out) = sheets::all(&mut desk, &head);
     let (mut drawings, more) = drawing::all(&mut desk);
@@ -77,6 +78,6 @@ pub fn packet(build: &Build, review: &Review, given: &Given) -> Packet {
         left_out,
         files: review.files.iter().map(|file| (file.name.clone(), file.text.to_string())).collect(),
         marks,
-        review: report::json(review, given.hold_at),
+        review,
     }
 }

@@ -3,9 +3,13 @@
 
 mod workshop;
 
-use packet::write::{files, html, json};
+use packet::write::{files, html};
 use packet::{Packet, Value};
 use workshop::{DEMOS, demo, sheet, text};
+
+fn json(packet: &Packet) -> serde_json::Value {
+    serde_json::to_value(packet::write::json(packet)).expect("JSON")
+}
 
 fn file(packet: &Packet, name: &str) -> String {
     files(packet).expect("files").into_iter().find(|file| file.name == name).expect("a file of that name").text

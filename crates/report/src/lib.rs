@@ -24,7 +24,7 @@ mod words;
 mod working;
 
 pub use changes::{ChangeGroup, ChangeItem, ChangeSheet, changes};
-pub use json::{VERSION, json};
+pub use json::{ByWord, ReviewJson, VERSION, json};
 pub use machine::{Build, Context, Fix, MachineForm, PackName, RuleAbout, Stream, Totals, Unread};
 pub use modes::{FedRow, LiveTable, ModeRow, ModeSheet, modes};
 pub use plain::plain;

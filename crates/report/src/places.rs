@@ -1,6 +1,7 @@
 //! Lines and columns of the places that a review speaks of.
 
 use rules::finding::{FileText, Place};
+use serde::Serialize;
 use spec::text::Lines;
 use std::cell::OnceCell;
 use std::ops::Range;
@@ -12,7 +13,7 @@ pub(crate) struct Places<'a> {
 }
 
 /// A place in words.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Serialize, Debug)]
 pub(crate) struct Position {
     /// From 1.
     pub(crate) line: u32,

@@ -112,8 +112,8 @@ fn a_painted_report_holds_no_other_escapes_than_its_own_colours() {
 
 #[test]
 fn json_keeps_every_character_and_stays_json() {
-    let value = json(&hostile(), Signal::Warning);
-    let text = value.to_string();
+    let review = hostile();
+    let text = json(&review, Signal::Warning).to_string();
     assert!(!text.contains('\u{1b}') && !text.contains('\n'), "control characters are escaped");
     let read: serde_json::Value = serde_json::from_str(&text).expect("it is JSON");
     assert_eq!(read["findings"][0]["part"], TYPED);

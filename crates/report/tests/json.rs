@@ -4,10 +4,13 @@
 mod fixture;
 
 use fixture::{BUILD, clean, review};
-use report::json;
 use rules::Signal;
 use rules::finding::{Outcome, Review};
 use serde_json::Value;
+
+fn json(review: &Review, hold_at: Signal) -> Value {
+    serde_json::to_value(report::json(review, hold_at)).expect("JSON")
+}
 
 fn valid(review: &Review) -> Value {
     let schema: Value = serde_json::from_str(include_str!("../schema/review.schema.json")).expect("the schema is JSON");

@@ -16,7 +16,7 @@ use packet::Packet;
 use packet::changes::{Side, changes};
 use packet::write::{changes_html, changes_json, changes_sheet};
 use report::{Style, TerminalOptions};
-use rules::{Review, ReviewOptions, Signal, Today};
+use rules::{ReviewOptions, Signal, Today};
 use spec::text::BlockCache;
 use spec::{Loader, Value};
 use std::path::{Path, PathBuf};
@@ -66,7 +66,6 @@ pub enum ChangesForm {
 /// One revision with all that is made of it.
 struct Made {
     build: Build,
-    review: Review,
     packet: Packet,
 }
 
@@ -96,8 +95,9 @@ fn compared(arguments: &Changes, colour: Colour, output: &mut Output) -> Result<
     let made = |build: Build| -> Result<Made, String> {
         let build = in_units(build, units);
         let review = rules::review::review_build(&build, engine::shipped()?, options);
-        let packet = packet::packet(&build, &review, &given(&review, day, Signal::Warning));
-        Ok(Made { build, review, packet })
+        let given = given(&review, day, Signal::Warning);
+        let packet = packet::packet(&build, review.into(), &given);
+        Ok(Made { build, packet })
     };
     let (old, new) = (made(old)?, made(new)?);
     if arguments.revisions.len() == 1
@@ -112,8 +112,8 @@ fn compared(arguments: &Changes, colour: Colour, output: &mut Output) -> Result<
         ));
     }
     let side = |made| -> Side<'_> {
-        let Made { build, review, packet }: &Made = made;
-        Side { build, review, packet }
+        let Made { build, packet }: &Made = made;
+        Side { build, packet }
     };
     let found = changes(side(&old), side(&new), [&old_name, new_name], written);
     let style = match (arguments.form, &arguments.to) {

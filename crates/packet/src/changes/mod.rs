@@ -16,18 +16,14 @@ pub use parts::{Entry, PartChange, Sort};
 
 use crate::Packet;
 use crate::desk::Desk;
-use crate::marks::Marks;
 use design::{Build, Reader};
 use quantity::System;
-use rules::Review;
 
 /// One of the two revisions.
 #[derive(Clone, Copy, Debug)]
 pub struct Side<'a> {
     /// The build; of the older revision in the units of the newer one.
     pub build: &'a Build,
-    /// Its review.
-    pub review: &'a Review,
     /// Its packet.
     pub packet: &'a Packet,
 }
@@ -82,10 +78,9 @@ pub fn changes(old: Side<'_>, new: Side<'_>, named: [&str; 2], written: [System;
         revision: side.packet.head.revision.clone(),
         hash: side.packet.head.hash.clone(),
     };
-    let (old_marks, new_marks) = (Marks::of(old.build, old.review), Marks::of(new.build, new.review));
     let (mut old_reader, mut new_reader) = (Reader::new(old.build), Reader::new(new.build));
-    let mut before = Desk::new(&mut old_reader, old.review, &old_marks);
-    let mut after = Desk::new(&mut new_reader, new.review, &new_marks);
+    let mut before = Desk::new(&mut old_reader, &old.packet.review, &old.packet.marks);
+    let mut after = Desk::new(&mut new_reader, &new.packet.review, &new.packet.marks);
     let mut parts = parts::changes(&mut before, &mut after);
     if written[0] != written[1] {
         parts.push(units(&after, written));
@@ -95,7 +90,7 @@ pub fn changes(old: Side<'_>, new: Side<'_>, named: [&str; 2], written: [System;
         new: version(new, named[1]),
         parts,
         effects: effects::effects(&mut before, &mut after),
-        findings: findings::turned(old.review, new.review),
+        findings: findings::turned(&old.packet.review, &new.packet.review),
         documents: documents::documents(old.packet, new.packet),
     }
 }

@@ -46,7 +46,7 @@ pub fn of_build(build: &design::Build) -> Packet {
     let packs = packs::shipped().expect("the packs are whole");
     let options = ReviewOptions { today: Today::Is(given().today), draft: false };
     let review = rules::review::review_build(build, packs, options);
-    packet::packet(build, &review, &given())
+    packet::packet(build, review.into(), &given())
 }
 
 /// A linked demo build, with lines added behind its text.

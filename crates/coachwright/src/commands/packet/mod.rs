@@ -89,7 +89,8 @@ fn written(arguments: &Packet, output: &mut Output) -> Result<Status, Option<Str
     progress.step("reviewing");
     let review = rules::review::review_build(&build, packs, options);
     progress.step("making sheets and drawings");
-    let packet = packet::packet(&build, &review, &given(&review, day, arguments.hold_at));
+    let given = given(&review, day, arguments.hold_at);
+    let packet = packet::packet(&build, review.into(), &given);
     progress.step("writing");
     let files = files(&packet).map_err(|fault| told(arguments, &fault))?;
     let mut new = place.begin().map_err(|fault| told(arguments, &fault))?;
