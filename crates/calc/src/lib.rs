@@ -1,8 +1,8 @@
 //! The engineering of Coachwright's checks: pure functions and sourced tables.
 //!
 //! The electrical functions stand at the crate's root; [`heat`], [`moisture`], [`water`], [`mass`], [`space`] (where things
-//! stand), [`gas`], [`air`] (for flames and people), [`sun`], [`week`] (a week of energy), [`nodal`] (the solved network) and
-//! [`time_current`] (when devices open) are modules of their own.
+//! stand), [`gas`], [`air`] (for flames and people), [`climate`] (how cold it gets where), [`sun`], [`week`] (a week of energy),
+//! [`nodal`] (the solved network) and [`time_current`] (when devices open) are modules of their own.
 //!
 //! The crate knows nothing of specifications, rules or editors. Arguments and results are coherent SI in `f64`
 //! (m, m², A, V, Ω, K absolute, W, s, J, C) unless a name says otherwise. Every published value carries a [`Citation`].
@@ -19,6 +19,7 @@ pub mod battery;
 pub mod breaker_capacity;
 mod burning;
 pub mod citation;
+pub mod climate;
 pub mod commissioning;
 pub mod conductor;
 pub mod contact_resistance;

@@ -38,12 +38,16 @@ fn en_721_row_by_row() {
         close(found.map(|found| found.wall), wall * MM2, 1e-12);
         close(found.map(|found| found.low), low * MM2, 1e-12);
     }
-    let sealed = en_721_sealed(10.0);
-    close(sealed.map(|found| found.roof), 1_500.0 * MM2, 1e-12);
-    close(sealed.map(|found| found.wall), 3_000.0 * MM2, 1e-12);
-    close(sealed.map(|found| found.low), 500.0 * MM2, 1e-12);
-    // Beyond 10 m² the row without flames is not known.
-    assert_eq!(en_721_sealed(10.1), None);
+    for bound in [0, 1] {
+        let sealed = en_721_sealed(10.0).map(|bounds| bounds[bound]);
+        close(sealed.map(|found| found.roof), 1_500.0 * MM2, 1e-12);
+        close(sealed.map(|found| found.wall), 3_000.0 * MM2, 1e-12);
+        close(sealed.map(|found| found.low), 500.0 * MM2, 1e-12);
+    }
+    // Beyond 10 m² the row without flames is not known: no less than the row below, no more than with flames.
+    assert_eq!(en_721_sealed(12.0).map(|[least, _]| Some(least)), Some(en_721_sealed(10.0).map(|[least, _]| least)));
+    assert_eq!(en_721_sealed(12.0).map(|[_, most]| Some(most)), Some(en_721_open(12.0)));
+    assert_eq!(en_721_sealed(-1.0), None);
     assert_eq!(en_721_open(f64::NAN), None);
 }
 

@@ -3,7 +3,7 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    air, alternator, bank, bars, board, burning, charger, charging, compartment, controller, cost, drop, energy, fire,
+    air, alternator, bank, bars, board, burning, charger, charging, climate, compartment, controller, cost, drop, energy, fire,
     fit, frost, fuel, gas, heat, heavy, holes, in_line, inlet, isolation, limits, mains_drop, make, making, mass,
     measured, modes, moisture, network, opening, order, papers, plumbing, restraint, ring, scene, shock, solved, space,
     starting, supply, support, switching, together, transfer, ventilation, water, week, window,
@@ -127,6 +127,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     burning::bindings,
     charger::bindings,
     charging::bindings,
+    climate::bindings,
     controller::bindings,
     cost::bindings,
     drop::bindings,

@@ -89,15 +89,18 @@ pub fn en_721_open(plan_area: f64) -> Option<FixedOpenings> {
     Some(FixedOpenings { roof: row.1 * MM2, wall: WALL_FACTOR * row.1 * MM2, low: row.2 * MM2 })
 }
 
-/// Openings by EN 721 without open flames; `None` above 10 m², where no copy of the row was found.
+/// Openings by EN 721 without open flames, to 10 m² of plan.
+pub const EN_721_SEALED_TO_10: FixedOpenings =
+    FixedOpenings { roof: 1_500.0 * MM2, wall: WALL_FACTOR * 1_500.0 * MM2, low: 500.0 * MM2 };
+
+/// Openings by EN 721 without open flames, from the vehicle's plan area, m²: at the least these, and at the most those. Above 10 m² no copy
+/// of the row was found. It asks no less than the row below it, and no more than with open flames.
 #[must_use]
-pub fn en_721_sealed(plan_area: f64) -> Option<FixedOpenings> {
+pub fn en_721_sealed(plan_area: f64) -> Option<[FixedOpenings; 2]> {
     const LARGEST_PLAN: f64 = 10.0;
-    (positive(plan_area) && plan_area <= LARGEST_PLAN * (1.0 + AT_THE_EDGE)).then_some(FixedOpenings {
-        roof: 1_500.0 * MM2,
-        wall: 3_000.0 * MM2,
-        low: 500.0 * MM2,
-    })
+    let most = en_721_open(plan_area)?;
+    let known = plan_area <= LARGEST_PLAN * (1.0 + AT_THE_EDGE);
+    Some([EN_721_SEALED_TO_10, if known { EN_721_SEALED_TO_10 } else { most }])
 }
 
 /// Total free area by the Australian formula, m²: from the gross input of appliances that are not room-sealed, W, and the sleeping places.

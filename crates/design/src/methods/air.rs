@@ -182,6 +182,42 @@ fn high_needed(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Number(en_721(reader, zone, case)?.roof))
 }
 
+/// The opening m² that is due where nothing burns openly, as far as that decides: the least where the fixed openings are smaller, the most where
+/// they are not. What lies between is settled by a proof alone.
+fn due_for_people(
+    reader: &mut Reader<'_>,
+    zone: PartId,
+    fixed: vocabulary::FactId,
+    of: fn(&calc::air::FixedOpenings) -> f64,
+    case: CaseId,
+) -> Outcome {
+    let fixed = reader.need(zone, fixed, case)?;
+    let least = of(&calc::air::EN_721_SEALED_TO_10);
+    let told = |reader: &mut Reader<'_>, text: String| reader.step(|| Step::cited(text, &calc::air::EN_721_SEALED));
+    if fixed < least {
+        told(reader, format!("{} are due in a vehicle of any size", show(least, Dimension::AREA)));
+        return Ok(Fact::Number(least));
+    }
+    let plan = reader.need(Build::ROOT, f::build::PLAN_AREA, case)?;
+    let Some([_, most]) = calc::air::en_721_sealed(plan) else { return no_solution(zone, z::LOW_DUE) };
+    let most = of(&most);
+    let [plan, shown] = [plan, most].map(|area| show(area, Dimension::AREA));
+    told(reader, format!("plan area {plan}: no more than {shown} is due"));
+    if fixed >= most { Ok(Fact::Number(most)) } else { Err(Gaps::one(Gap::Entry(zone, z::AIR_PROOF))) }
+}
+
+fn low_due(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
+    due_for_people(reader, zone, z::FIXED_LOW, |openings| openings.low, case)
+}
+
+fn high_due(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
+    due_for_people(reader, zone, z::FIXED_HIGH, |openings| openings.roof, case)
+}
+
+fn slept_aboard(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
+    Ok(Fact::Flag(reader.need(Build::ROOT, f::build::SLEEPERS, case)? > 0.0))
+}
+
 /// The gross heat that the open flames of a zone take, W; of gas alone where that is asked.
 fn flames_input(reader: &mut Reader<'_>, zone: PartId, gas_alone: bool, case: CaseId) -> Outcome<f64> {
     let (found, gaps) = those_in(reader, zone, &FLAMES, case, burns_open);
@@ -341,6 +377,9 @@ pub fn bindings() -> Bindings {
         (z::FIXED_TOTAL, Each(fixed_total)),
         (z::LOW_NEEDED, Each(low_needed)),
         (z::HIGH_NEEDED, Each(high_needed)),
+        (z::SLEPT_ABOARD, Each(slept_aboard)),
+        (z::LOW_DUE, Each(low_due)),
+        (z::HIGH_DUE, Each(high_due)),
         (z::TOTAL_NEEDED, Each(total_needed)),
         (z::FLAME_AIR, Each(flame_air)),
         (z::STACK_AIR, Each(stack_air)),

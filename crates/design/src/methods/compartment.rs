@@ -153,7 +153,7 @@ fn is_compartment(word: &str) -> bool {
 /// The temperature of the hottest day, K.
 fn hottest_day(reader: &mut Reader<'_>, case: CaseId) -> Outcome<f64> {
     let brief = brief::due(reader)?;
-    reader.need(brief, b::SUMMER, case)
+    reader.need(brief, b::HOTTEST_DAY, case)
 }
 
 /// The low and the high openings of a zone, m².

@@ -2,10 +2,9 @@
 
 use super::battery::both;
 use super::charging::sources;
-use super::{amperes, fact_of, no_solution};
+use super::{amperes, brief, fact_of, no_solution};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
-use crate::part::Build;
 use crate::reader::Reader;
 use crate::working::Step;
 use vocabulary::{FactId, fact as f, fact::battery as b, kind};
@@ -102,24 +101,9 @@ pub fn usual_charge_current(reader: &mut Reader<'_>, battery: PartId, case: Case
     Ok(Fact::Number(current))
 }
 
-/// An entry of the battery, else an entry of the brief, as the temperature that it reaches, K.
-fn reaches(reader: &mut Reader<'_>, battery: PartId, own: FactId, brief: FactId, case: CaseId) -> Outcome {
-    if !reader.silent(battery, own) {
-        return Ok(Fact::Number(reader.need(battery, own, case)?));
-    }
-    let other = match reader.build().only(kind::BRIEF) {
-        Some(part) => match reader.need(part, brief, case) {
-            Ok(kelvin) => return Ok(Fact::Number(kelvin)),
-            Err(_) => Gap::Entry(part, brief),
-        },
-        None => Gap::Absent(Build::ROOT, kind::BRIEF),
-    };
-    Err(Gaps(vec![AnyOf(vec![Gap::Entry(battery, own), other])]))
-}
-
 /// The lowest temperature that it reaches, K. A vehicle that stands unheated gets as cold as the night.
 pub fn coldest_in_use(reader: &mut Reader<'_>, battery: PartId, case: CaseId) -> Outcome {
-    reaches(reader, battery, b::COLDEST, f::brief::WINTER, case)
+    brief::own_or_said(reader, battery, b::COLDEST, f::brief::COLDEST_NIGHT, case).map(Fact::Number)
 }
 
 /// The highest temperature that it reaches, K.
@@ -130,7 +114,7 @@ pub fn hottest_in_use(reader: &mut Reader<'_>, battery: PartId, case: CaseId) ->
     {
         return Ok(Fact::Number(reader.need(zone, f::zone::AMBIENT, case)?));
     }
-    reaches(reader, battery, b::HOTTEST, f::brief::SUMMER, case)
+    brief::own_or_said(reader, battery, b::HOTTEST, f::brief::HOTTEST_DAY, case).map(Fact::Number)
 }
 
 /// 0 °C and 45 °C: between these LFP cells are charged (0 °C read in a published cell sheet, undated; 45 °C chosen, below the 60 °C of

@@ -11,6 +11,7 @@ pub mod brief;
 pub mod burning;
 pub mod charger;
 pub mod charging;
+pub mod climate;
 pub mod compartment;
 pub mod conductor;
 pub mod controller;

@@ -60,7 +60,7 @@ fn vapour_a_night(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcom
 /// Temperatures inside, while people sleep, and outside in the coldest night, K.
 fn night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<(f64, f64)> {
     let brief = brief::due(reader)?;
-    both(reader.need(brief, b::ASLEEP, case), reader.need(brief, b::WINTER, case))
+    both(reader.need(brief, b::ASLEEP, case), reader.need(brief, b::COLDEST_NIGHT, case))
 }
 
 /// The vapour pressure in a space in the coldest night, Pa.

@@ -175,7 +175,7 @@ pub fn heating_share(reader: &mut Reader<'_>, thing: PartId, case: CaseId) -> Ou
 
 fn left_in(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     let brief = brief::due(reader)?;
-    reader.fact(brief, b::WINTER, case)
+    reader.fact(brief, b::COLDEST_NIGHT, case)
 }
 
 /// The methods of this subject.

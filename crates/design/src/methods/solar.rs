@@ -3,25 +3,14 @@
 use super::{amperes, celsius, no_solution, volts};
 use crate::circuitry::Side;
 use crate::fact::{Fact, Outcome};
-use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
-use crate::part::Build;
+use crate::known::{CaseId, Gap, Gaps, PartId};
 use crate::reader::Reader;
 use crate::working::Step;
 use vocabulary::{FactId, fact as f, fact::solar as s, fact::solar_controller as c, kind};
 
 /// The lowest temperature in daylight, K: as said, else the brief's winter.
 pub fn coldest(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome<f64> {
-    if !reader.silent(part, f::solar::COLDEST) {
-        return reader.need(part, f::solar::COLDEST, case);
-    }
-    match reader.build().only(kind::BRIEF) {
-        Some(brief) => reader.need(brief, f::brief::WINTER, case).map_err(|_| {
-            Gaps(vec![AnyOf(vec![Gap::Entry(part, f::solar::COLDEST), Gap::Entry(brief, f::brief::WINTER)])])
-        }),
-        None => {
-            Err(Gaps(vec![AnyOf(vec![Gap::Entry(part, f::solar::COLDEST), Gap::Absent(Build::ROOT, kind::BRIEF)])]))
-        }
-    }
+    super::brief::own_or_said(reader, part, f::solar::COLDEST, f::brief::COLDEST_NIGHT, case)
 }
 
 /// A whole number of things.

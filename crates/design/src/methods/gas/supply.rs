@@ -30,7 +30,7 @@ fn cylinder_gives(reader: &mut Reader<'_>, line: PartId, case: CaseId) -> Outcom
     };
     let content = reader.need(cylinder, c::CONTENT, case)?;
     let brief = brief::due(reader)?;
-    let coldest = reader.need(brief, f::brief::WINTER, case)?;
+    let coldest = reader.need(brief, f::brief::COLDEST_NIGHT, case)?;
     let Some(watts) = calc::gas::vaporisation(gas, content, HALF_EMPTY, coldest) else {
         return no_solution(line, f::gas_line::CYLINDER_GIVES);
     };

@@ -118,7 +118,7 @@ fn absorbed(reader: &mut Reader<'_>, case: CaseId) -> Outcome<f64> {
 fn cooling_load(reader: &mut Reader<'_>, zone: PartId, case: CaseId) -> Outcome {
     let wrong = |_| Gaps::one(Gap::NoSolution(zone, z::COOLING_LOAD));
     let brief = brief::due(reader)?;
-    let (inside, outside) = both(reader.need(brief, b::COOL, case), reader.need(brief, b::SUMMER, case))?;
+    let (inside, outside) = both(reader.need(brief, b::COOL, case), reader.need(brief, b::HOTTEST_DAY, case))?;
     let absorbed = absorbed(reader, case)?;
     let (shells, mut gaps) = of_space(reader, kind::SHELL, zone, case);
     let (windows, more) = of_space(reader, kind::WINDOW, zone, case);

@@ -47,7 +47,7 @@ pub fn summer_days(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
 /// The coldest night in which the build is used, K.
 pub fn coldest_night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<f64> {
     let brief = brief::due(reader)?;
-    reader.need(brief, b::WINTER, case)
+    reader.need(brief, b::COLDEST_NIGHT, case)
 }
 
 /// Whether the coldest night of the build's winter is at or below a temperature K; no where it is not used in winter.
@@ -67,7 +67,7 @@ fn hot_days(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
         return Ok(Fact::Flag(false));
     }
     let brief = brief::due(reader)?;
-    Ok(Fact::Flag(reader.need(brief, b::SUMMER, case)? >= HOT))
+    Ok(Fact::Flag(reader.need(brief, b::HOTTEST_DAY, case)? >= HOT))
 }
 
 /// The sun on a level roof at noon in summer, W/m², and the film outside, W/(m²·K) (ASHRAE, from memory).
@@ -76,7 +76,7 @@ const SUMMER_FILM: f64 = 17.0;
 
 fn roof_in_sun(reader: &mut Reader<'_>, vehicle: PartId, case: CaseId) -> Outcome {
     let brief = brief::due(reader);
-    let summer = brief.and_then(|brief| reader.need(brief, b::SUMMER, case));
+    let summer = brief.and_then(|brief| reader.need(brief, b::HOTTEST_DAY, case));
     let (colour, summer) = super::battery::both(reader.need_word(vehicle, f::vehicle::ROOF_COLOUR, case), summer)?;
     let (absorbed, source) = calc::heat::roof_absorptance(cooling::colour(colour));
     match calc::heat::sol_air_temperature(summer, absorbed.most(), NOON, SUMMER_FILM, true) {

@@ -278,7 +278,7 @@ fn with_air(reader: &mut Reader<'_>, zone: PartId, outside: f64, case: CaseId) -
 /// Temperatures inside and outside, K.
 pub(super) fn on_the_coldest_night(reader: &mut Reader<'_>, case: CaseId) -> Outcome<(f64, f64)> {
     let brief = brief::due(reader)?;
-    both(reader.need(brief, b::WARM, case), reader.need(brief, b::WINTER, case))
+    both(reader.need(brief, b::WARM, case), reader.need(brief, b::COLDEST_NIGHT, case))
 }
 
 /// Heat lost, W.

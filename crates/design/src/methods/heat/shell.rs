@@ -86,7 +86,7 @@ impl Through {
 fn mean(reader: &mut Reader<'_>, case: CaseId) -> Outcome<f64> {
     let brief = brief::due(reader)?;
     let (warm, night) =
-        crate::methods::battery::both(reader.need(brief, b::WARM, case), reader.need(brief, b::WINTER, case))?;
+        crate::methods::battery::both(reader.need(brief, b::WARM, case), reader.need(brief, b::COLDEST_NIGHT, case))?;
     Ok(f64::midpoint(warm, night))
 }
 

@@ -36,7 +36,7 @@ pub(super) fn of_season(known: &Known) -> FactId {
 /// The latitude, rad, and the month of the season.
 fn place_and_month(reader: &mut Reader<'_>, known: &Known) -> Outcome<(f64, u8)> {
     let brief = brief::due(reader)?;
-    let latitude = reader.need(brief, f::brief::LATITUDE, known.case)?;
+    let latitude = reader.need(brief, f::brief::USED_LATITUDE, known.case)?;
     let [darkest, brightest] = MONTHS;
     let month = if known.is_summer() == (latitude >= 0.0) { brightest } else { darkest };
     Ok((latitude, month))
@@ -138,9 +138,9 @@ pub(super) fn modules(reader: &mut Reader<'_>, modules: PartId, sky: &Sky, known
     let shading = reader.need(modules, s::SHADING, case)?;
     let brief = brief::due(reader)?;
     let air = if known.is_summer() {
-        reader.need(brief, f::brief::SUMMER, case)?
+        reader.need(brief, f::brief::HOTTEST_DAY, case)?
     } else {
-        reader.need(brief, f::brief::WINTER, case)? + DAY_ABOVE_NIGHT
+        reader.need(brief, f::brief::COLDEST_NIGHT, case)? + DAY_ABOVE_NIGHT
     };
     let losses = Losses::typical().with(Loss::Shading, shading);
     let Ok(left) = losses.left() else { return no_solution(modules, s::SHADING) };
