@@ -142,7 +142,12 @@ impl<'r, 'a> Desk<'r, 'a> {
         self.build.part(part).given(fact).is_some()
     }
 
-    /// Whether a given choice or flag has this word.
+    /// Whether a flag of this name is known to be so.
+    pub fn is_so(&mut self, part: PartId, name: &str) -> bool {
+        self.fact_named(part, name).value == Value::Flag(true)
+    }
+
+    /// Whether a given choice has this word.
     pub fn is(&mut self, part: PartId, name: &str, word: &str) -> bool {
         matches!(self.fact_named(part, name).value, Value::Text(text) if text == word)
     }

@@ -21,6 +21,7 @@ pub fn column_unit(dimension: Dimension, system: System) -> Option<&'static Unit
         Dimension::U_VALUE => pick("W_per_m2K", "Btu_per_hft2degF"),
         Dimension::FORCE => pick("N", "lbf"),
         Dimension::RATIO => Some("percent"),
+        Dimension::ANGLE => Some("deg"),
         Dimension::TIME => Some("h"),
         Dimension::CURRENT => Some("A"),
         Dimension::VOLTAGE => Some("V"),

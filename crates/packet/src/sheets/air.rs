@@ -23,8 +23,11 @@ pub const SPACES: FactTable = FactTable {
         ("free-area", words::FREE_AREA),
         ("fixed-low", words::FIXED_LOW),
         ("low-needed", words::LOW_NEEDED),
+        ("low-due", words::LOW_DUE),
         ("fixed-high", words::FIXED_HIGH),
         ("high-needed", words::HIGH_NEEDED),
+        ("high-due", words::HIGH_DUE),
+        ("air-proof", words::AIR_PROOF),
         ("fixed-total", words::FIXED_TOTAL),
         ("total-needed", words::TOTAL_NEEDED),
         ("flame-air", words::FLAME_AIR),
@@ -83,20 +86,28 @@ pub const TERMINALS: FactTable = FactTable {
 /// What is asked of a space for the flames in it.
 const OF_FLAMES: [&str; 5] = ["low-needed", "high-needed", "total-needed", "flame-air", "carbon-monoxide-in-an-hour"];
 
+/// What is asked of a space for the people in it.
+const OF_PEOPLE: [&str; 2] = ["low-due", "high-due"];
+
 pub fn spaces(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     // The open air needs no openings.
     let inside = |desk: &mut Desk<'_, '_>, zone| !desk.is(zone, "kind", "outside") && !desk.is(zone, "kind", "roof");
     let mut sheet = SPACES.sheet(desk, inside);
+    let zones = desk.of_kind(kind::ZONE).iter();
+    let people: Vec<u32> = zones
+        .filter(|zone| desk.is_so(**zone, "whole-living-space") && desk.is_so(**zone, "slept-aboard"))
+        .map(|zone| zone.0)
+        .collect();
     for row in &mut sheet.rows {
         let burns = |row: &Row| {
             row.cells.iter().zip(&sheet.columns).any(|(cell, column)| column.key == "open-flames" && !cell.is_empty())
         };
-        if !burns(row) {
-            // Without an open flame none of this is asked.
-            for (cell, column) in row.cells.iter_mut().zip(&sheet.columns) {
-                if OF_FLAMES.contains(&column.key) {
-                    *cell = Cell::empty();
-                }
+        // Openings are asked for open flames, else for people, else not at all.
+        let burns = burns(row);
+        let slept = row.part.as_ref().is_some_and(|part| people.contains(&part.number));
+        for (cell, column) in row.cells.iter_mut().zip(&sheet.columns) {
+            if !burns && OF_FLAMES.contains(&column.key) || (burns || !slept) && OF_PEOPLE.contains(&column.key) {
+                *cell = Cell::empty();
             }
         }
     }

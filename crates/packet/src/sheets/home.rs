@@ -7,7 +7,29 @@ use crate::head::Head;
 use crate::sheet::{Cell, Value};
 use crate::words::home as words;
 use design::PartId;
-use vocabulary::kind;
+use vocabulary::{fact, kind};
+
+/// What the brief asks of warmth, and the climate for which all of it is reckoned.
+pub const CLIMATE: FactTable = FactTable {
+    id: "climate",
+    title: words::CLIMATE,
+    purpose: words::CLIMATE_PURPOSE,
+    kinds: &[kind::BRIEF],
+    group: Group::Nothing,
+    shown: &[
+        ("near", words::NEAR),
+        ("used", words::USED),
+        ("coldest-night", words::COLDEST_NIGHT),
+        ("hottest-day", words::HOTTEST_DAY),
+        ("used-latitude", words::LATITUDE),
+        ("altitude", words::ALTITUDE),
+        ("warm", words::WARM),
+        ("asleep", words::ASLEEP),
+        ("cool", words::COOL),
+        ("grade", words::GRADE),
+    ],
+    nothing: words::NO_CLIMATE,
+};
 
 /// What each living space loses and what warms it.
 pub const HEAT: FactTable = FactTable {
@@ -184,18 +206,22 @@ pub const FROST: FactTable = FactTable {
     nothing: words::NO_WATER,
 };
 
-fn is_yes(desk: &mut Desk<'_, '_>, part: PartId, name: &str) -> bool {
-    desk.fact_named(part, name).value == Value::Flag(true)
+pub fn climate(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
+    let mut sheet = CLIMATE.sheet(desk, |_, _| true);
+    if desk.build.only(kind::BRIEF).is_some_and(|brief| desk.is_written(brief, fact::brief::NEAR)) {
+        sheet.notes = vec![words::NOTE_STATIONS.to_owned()];
+    }
+    made(sheet, CLIMATE.nothing)
 }
 
 pub fn heat(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet =
-        HEAT.sheet(desk, |desk, zone| is_yes(desk, zone, "heat-asked") || is_yes(desk, zone, "cooling-asked"));
+        HEAT.sheet(desk, |desk, zone| desk.is_so(zone, "heat-asked") || desk.is_so(zone, "cooling-asked"));
     for row in &mut sheet.rows {
         let Some(zone) = row.part.as_ref().map(|part| PartId(part.number)) else { continue };
         // What is not asked of a space is no open question of it.
-        let asked = [is_yes(desk, zone, "heated-by-gas"), is_yes(desk, zone, "cooling-asked")];
-        let warms = is_yes(desk, zone, "warm-up-asked");
+        let asked = [desk.is_so(zone, "heated-by-gas"), desk.is_so(zone, "cooling-asked")];
+        let warms = desk.is_so(zone, "warm-up-asked");
         for (cell, column) in row.cells.iter_mut().zip(&sheet.columns) {
             let is_asked = match column.key {
                 "warm-up-at-least" | "warm-up-likely" => warms,
@@ -219,12 +245,12 @@ pub fn faces(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
 }
 
 pub fn night(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
-    let sheet = NIGHT.sheet(desk, |desk, zone| is_yes(desk, zone, "night-asked"));
+    let sheet = NIGHT.sheet(desk, |desk, zone| desk.is_so(zone, "night-asked"));
     made(sheet, NIGHT.nothing)
 }
 
 pub fn moisture(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
-    let mut sheet = MOISTURE.sheet(desk, |desk, part| is_yes(desk, part, "night-air-known"));
+    let mut sheet = MOISTURE.sheet(desk, |desk, part| desk.is_so(part, "night-air-known"));
     sheet.notes = vec![words::NOTE_MOISTURE.to_owned()];
     made(sheet, MOISTURE.nothing)
 }
@@ -250,7 +276,7 @@ pub fn lines(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     for row in &mut sheet.rows {
         let Some(part) = row.part.as_ref().map(|part| PartId(part.number)) else { continue };
         // Without its maker's limit the suction side is no open question.
-        if !is_yes(desk, part, "suction-asked") {
+        if !desk.is_so(part, "suction-asked") {
             for (cell, column) in row.cells.iter_mut().zip(&sheet.columns) {
                 if column.key == "suction-loss" {
                     *cell = Cell::empty();

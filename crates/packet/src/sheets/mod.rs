@@ -72,6 +72,7 @@ const SHEETS: &[Maker] = &[
     mass::balance,
     mass::things,
     mass::moves,
+    home::climate,
     home::heat,
     home::faces,
     warmth::ducts,
@@ -110,6 +111,7 @@ const SHEETS: &[Maker] = &[
 /// The sheets that are tables of facts: a test looks at their names.
 #[cfg(test)]
 const TABLES: &[&facts::FactTable] = &[
+    &home::CLIMATE,
     &home::HEAT,
     &home::FACES,
     &warmth::DUCTS,

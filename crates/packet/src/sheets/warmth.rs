@@ -4,9 +4,7 @@ use super::facts::{FactTable, Group};
 use super::{Made, made};
 use crate::desk::Desk;
 use crate::head::Head;
-use crate::sheet::Value;
 use crate::words::warmth as words;
-use design::PartId;
 use vocabulary::kind;
 
 /// Heaters that blow warm air, and where it comes out.
@@ -70,18 +68,14 @@ pub const HOLES: FactTable = FactTable {
     nothing: words::NO_HOLE,
 };
 
-fn is_yes(desk: &mut Desk<'_, '_>, part: PartId, name: &str) -> bool {
-    desk.fact_named(part, name).value == Value::Flag(true)
-}
-
 pub fn ducts(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
-    let sheet = DUCTS.sheet(desk, |desk, part| is_yes(desk, part, "ducts-told") || is_yes(desk, part, "ducted"));
+    let sheet = DUCTS.sheet(desk, |desk, part| desk.is_so(part, "ducts-told") || desk.is_so(part, "ducted"));
     made(sheet, DUCTS.nothing)
 }
 
 pub fn compartments(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet = COMPARTMENTS
-        .sheet(desk, |desk, part| is_yes(desk, part, "warmth-asked") || is_yes(desk, part, "derating-asked"));
+        .sheet(desk, |desk, part| desk.is_so(part, "warmth-asked") || desk.is_so(part, "derating-asked"));
     sheet.notes = vec![words::NOTE_COMPARTMENTS.to_owned()];
     made(sheet, COMPARTMENTS.nothing)
 }
