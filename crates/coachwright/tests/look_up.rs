@@ -123,7 +123,7 @@ fn the_facts_of_a_part_are_shown() {
 #[test]
 fn a_heavy_thing_is_meant_by_its_name() {
     let shop = Workshop::new();
-    shop.write("wren.build.kdl", &format!("{BUILD}tank fresh holds=fresh volume=\"70 l\" mass=\"4 kg\"\n"));
+    shop.write("wren.build.kdl", format!("{BUILD}tank fresh holds=fresh volume=\"70 l\" mass=\"4 kg\"\n"));
     for part in ["fresh", "tank \"fresh\""] {
         let ran = shop.run(&["working", "wren.build.kdl", part, "volume"]);
         assert_eq!(ran.status, 0, "{part}: {}", ran.err);

@@ -91,3 +91,13 @@ fn what_stands_on_a_floor_loads_it_by_its_area() {
     // What is spread over the vehicle stands nowhere.
     assert_eq!(build.of_kind(vocabulary::kind::FLOOR_THING).members.len(), 3);
 }
+
+#[test]
+fn a_line_that_cannot_be_read_may_be_a_heavy_thing() {
+    const UNIT: &str = "build Unit { basis us; }\nvehicle class=work-vehicle\nzone shop kind=living\n";
+    let due = |more: &str| support::ask(&support::build(&format!("{UNIT}{more}")), design::Build::ROOT, "plans-due");
+    assert_eq!(due("cargo safe mass=\"20 lb\" zone=shop\n"), Ok(Fact::Flag(false)));
+    assert!(due("cargo safe mass=\"20 lb\" zone=shop =\n").is_err());
+    // A wood stove decides alone.
+    assert_eq!(due("cargo safe mass=\"20 lb\" zone=shop =\nheater stove fuel=wood\n"), Ok(Fact::Flag(true)));
+}

@@ -5,7 +5,7 @@ use crate::binding::{Bindings, Method};
 use crate::circuitry::End;
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
-use crate::part::Build;
+use crate::part::{Build, Part};
 use crate::reader::Reader;
 use crate::working::Step;
 use calc::{PLAN_APPROVAL, PLAN_LIMITS};
@@ -126,7 +126,15 @@ fn has_many_circuits(reader: &mut Reader<'_>, _: CaseId) -> Outcome<bool> {
 }
 
 fn loads_floor(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
-    any_that(reader, kind::FLOOR_THING, |reader, thing| floor::is_concentrated(reader, thing, case))
+    let known = any_that(reader, kind::FLOOR_THING, |reader, thing| floor::is_concentrated(reader, thing, case));
+    // What could not be read may be heavy.
+    let build = reader.build();
+    let weighs = |part: &Part| vocabulary::part(part.kind).fact("mass").is_some();
+    let spoilt = build.parts().find(|(_, part)| part.unread && weighs(part));
+    let unread = reader.burdens().unread.clone();
+    let listed = if unread.is_empty() { Ok(false) } else { Err(unread) };
+    let read = spoilt.map_or(Ok(false), |(part, _)| Err(Gaps::one(Gap::Unread(part))));
+    one_holds([known, listed, read])
 }
 
 /// What is told of each.

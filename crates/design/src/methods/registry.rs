@@ -22,7 +22,7 @@ const FEATURES: [(&str, Asked); 5] = [
 ];
 
 /// Where the list comes from, for the working.
-const LIST: &str = "guidance of the registry of the United Kingdom, list of outside features (memory, unverified)";
+const LIST: &str = "guidance of the registry of the United Kingdom, features of the outside (second-hand)";
 
 /// This many windows on one side are looked for.
 const WINDOWS: usize = 2;
