@@ -333,7 +333,7 @@ impl Writer {
 
 /// The constants of `quantity::Dimension`, by the word that the data use.
 fn dimension(word: &str) -> Outcome<String> {
-    const KNOWN: [&str; 26] = [
+    const KNOWN: [&str; 27] = [
         "ratio",
         "length",
         "area",
@@ -359,6 +359,7 @@ fn dimension(word: &str) -> Outcome<String> {
         "money",
         "temperature-coefficient",
         "mass-flow",
+        "area-mass",
         "speed",
     ];
     if KNOWN.contains(&word) { Ok(constant(word)) } else { Err(format!("unknown dimension {word}").into()) }

@@ -38,6 +38,7 @@ pub mod moisture;
 pub mod network;
 pub mod nodal;
 pub mod parallel_sharing;
+pub mod plan_approval;
 pub mod protection;
 pub mod sae_gauge;
 pub mod small_conductors;
@@ -101,6 +102,7 @@ pub use mains::{
 };
 pub use network::{Branch, FaultCurrent, Network, PreparedNetwork, Source};
 pub use parallel_sharing::{bar_sharing, ladder_sharing};
+pub use plan_approval::{FLOOR_LOAD, PLAN_APPROVAL, PLAN_LIMITS, PlanLimits, load_by_area};
 pub use protection::{
     ClassRating, DeviceClass, class_rating, next_standard_rating, standard_ratings, standard_ratings_citation,
 };

@@ -25,7 +25,11 @@ fn stations_say_what_the_weather_files_say() {
     // What no package holds is marked as such.
     for station in STATIONS.iter().filter(|station| !kept.contains_key(station.word)) {
         let edition = station.citation.edition;
-        assert!(station.citation.mark == Mark::SecondHand || !edition.starts_with("2009"), "{}: {edition}", station.word);
+        assert!(
+            station.citation.mark == Mark::SecondHand || !edition.starts_with("2009"),
+            "{}: {edition}",
+            station.word
+        );
     }
 }
 

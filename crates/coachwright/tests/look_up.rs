@@ -121,6 +121,19 @@ fn the_facts_of_a_part_are_shown() {
 }
 
 #[test]
+fn a_heavy_thing_is_meant_by_its_name() {
+    let shop = Workshop::new();
+    shop.write("wren.build.kdl", format!("{BUILD}tank fresh holds=fresh volume=\"70 l\" mass=\"4 kg\"\n"));
+    for part in ["fresh", "tank \"fresh\""] {
+        let ran = shop.run(&["working", "wren.build.kdl", part, "volume"]);
+        assert_eq!(ran.status, 0, "{part}: {}", ran.err);
+    }
+    // What stands for it among the worked parts is asked for by its key.
+    let ran = shop.run(&["working", "wren.build.kdl", "tank:fresh/on-floor", "standing-mass"]);
+    assert!(ran.out.contains("74 kg"), "{}{}", ran.out, ran.err);
+}
+
+#[test]
 fn what_cannot_be_found_is_guessed() {
     let shop = Workshop::new();
     shop.write("wren.build.kdl", BUILD);

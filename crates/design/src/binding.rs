@@ -3,10 +3,11 @@
 use crate::fact::Outcome;
 use crate::known::{CaseId, PartId};
 use crate::methods::{
-    air, alternator, bank, bars, board, burning, charger, charging, climate, compartment, controller, cost, drop, energy, fire,
-    fit, frost, fuel, gas, heat, heavy, holes, in_line, inlet, isolation, limits, mains_drop, make, making, mass,
-    measured, modes, moisture, network, opening, order, papers, plumbing, restraint, ring, scene, shock, solved, space,
-    starting, supply, support, switching, together, transfer, ventilation, water, week, window,
+    air, alternator, bank, bars, board, burning, charger, charging, climate, compartment, controller, cost, drop,
+    energy, fire, fit, floor, frost, fuel, gas, heat, heavy, holes, in_line, inlet, isolation, limits, mains_drop,
+    make, making, mass, measured, modes, moisture, network, opening, order, papers, plan_approval, plumbing, registry,
+    restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together, transfer,
+    ventilation, water, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
 use crate::reader::Reader;
@@ -133,6 +134,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     drop::bindings,
     energy::bindings,
     fire::bindings,
+    floor::bindings,
     frost::bindings,
     fuel::bindings,
     compartment::bindings,
@@ -158,6 +160,8 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     opening::bindings,
     order::bindings,
     papers::bindings,
+    plan_approval::bindings,
+    registry::bindings,
     restraint::bindings,
     ring::bindings,
     scene::bindings,

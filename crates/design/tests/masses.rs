@@ -5,7 +5,7 @@
 mod support;
 
 use design::{Build, Fact, Reader};
-use support::{fact, near, part, slips};
+use support::{fact, flag, near, number, part, slips};
 use vocabulary::Axes;
 
 /// A number in the fill of this name.
@@ -71,4 +71,33 @@ fn a_mass_in_newtons_is_refused_with_the_likely_mistake() {
     let slip = van.slips.iter().find(|slip| slip.rule.starts_with("text/")).expect("it is told");
     let told = format!("{} {:?}", slip.message, slip.help);
     assert!(told.contains("force"), "{told}");
+}
+
+#[test]
+fn what_stands_on_a_floor_loads_it_by_its_area() {
+    let build = support::clean(
+        "build Unit { basis us; }\nvehicle class=work-vehicle\nzone shop kind=living\nzone top kind=roof\nappliance kiln mass=\"640 lb\" zone=shop size=\"30 x 30 x 40 in\"\ntank fresh holds=fresh volume=\"100 l\" mass=\"10 kg\" zone=shop size=\"500 x 400 x 500 mm\" floor-proof=\"calculation 6\"\nladder roof mass=\"9 kg\" zone=top\nallowance trim mass=\"300 kg\" zone=shop\n",
+    );
+    let kiln = part(&build, "floor-thing", "kiln/on-floor");
+    // 640 lb ÷ (30 in)² = 102.4 lb/ft²; 1 lb/ft² is 4.882 43 kg/m².
+    assert!(near(number(&build, kiln, "load-by-area"), 102.4 * 4.882_43, 1e-5));
+    assert!(!flag(&build, kiln, "floor-proven"));
+    let tank = part(&build, "floor-thing", "fresh/on-floor");
+    // 10 kg and 100 l of water on 0.2 m².
+    assert!(near(number(&build, tank, "load-by-area"), 550.0, 1e-9));
+    assert!(flag(&build, tank, "floor-proven"));
+    let ladder = part(&build, "floor-thing", "roof/on-floor");
+    assert!(!flag(&build, ladder, "on-floor"));
+    // What is spread over the vehicle stands nowhere.
+    assert_eq!(build.of_kind(vocabulary::kind::FLOOR_THING).members.len(), 3);
+}
+
+#[test]
+fn a_line_that_cannot_be_read_may_be_a_heavy_thing() {
+    const UNIT: &str = "build Unit { basis us; }\nvehicle class=work-vehicle\nzone shop kind=living\n";
+    let due = |more: &str| support::ask(&support::build(&format!("{UNIT}{more}")), design::Build::ROOT, "plans-due");
+    assert_eq!(due("cargo safe mass=\"20 lb\" zone=shop\n"), Ok(Fact::Flag(false)));
+    assert!(due("cargo safe mass=\"20 lb\" zone=shop =\n").is_err());
+    // A wood stove decides alone.
+    assert_eq!(due("cargo safe mass=\"20 lb\" zone=shop =\nheater stove fuel=wood\n"), Ok(Fact::Flag(true)));
 }

@@ -236,7 +236,7 @@ fn made_of(build: &Build, file: usize, part: &spec::Part) -> Vec<PartId> {
             let word = vocabulary::part(own.kind).word;
             // The modes that a build has by itself stand at what they are about, and would crowd it out.
             let own_mode = word != "operating-mode" || part.kind == vocabulary::kind::MODE;
-            family != Family::Worked || !matches!(word, "run-end" | "system") && own_mode
+            family != Family::Worked || !matches!(word, "run-end" | "system" | "floor-thing") && own_mode
         })
         .map(|(id, _)| id)
         .collect()

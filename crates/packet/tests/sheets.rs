@@ -355,6 +355,31 @@ fn certificates_and_marks_stand_in_the_evidence_and_their_days_in_the_calendar()
 }
 
 #[test]
+fn what_has_plans_approved_stands_in_the_evidence() {
+    // A unit, and what its plans are approved for; nothing where nothing asks for that.
+    let cases: [(&str, &str, Option<&str>); 4] = [
+        ("us", "class=work-vehicle", Some("asked for in some states because of: a fire of wood or charcoal")),
+        ("us", "class=van", None),
+        ("eu", "class=work-vehicle", None),
+        ("us", "class=commercial-unit\nheater other fuel=unknown", Some("because of: a fire of wood or charcoal")),
+    ];
+    for (basis, more, proves) in cases {
+        let packet = text(&format!(
+            "build Wren {{ stage draft; basis {basis}; }}\nvehicle {more}\nheater stove fuel=wood\nappliance safe mass=\"400 kg\" floor-proof=\"calculation 6\"\n"
+        ));
+        let evidence = sheet(&packet, "evidence");
+        let paper = |row: &&packet::Row| shown(&packet, evidence, row, "paper");
+        let row = evidence.rows.iter().find(|row| paper(row).starts_with("Approval of the plans"));
+        let said = row.map(|row| shown(&packet, evidence, row, "proves"));
+        match (&said, proves) {
+            (Some(said), Some(proves)) => assert!(said.contains(proves), "{more}: {said}"),
+            (said, proves) => assert_eq!(said.is_some(), proves.is_some(), "{basis} {more}: {said:?}"),
+        }
+        assert!(evidence.rows.iter().any(|row| paper(&row) == "calculation 6"), "{more}");
+    }
+}
+
+#[test]
 fn costs_are_added_by_currency() {
     let packet = text(
         "build Wren { stage draft; }\nlamp one cost=\"10 EUR\"\nlamp two cost=\"15.5 EUR\"\nlamp three cost=\"7 USD\"\nlamp four\n",

@@ -3,9 +3,9 @@
 
 use crate::places::{Places, Position};
 use crate::words;
-use rules::{Region, Signal};
 use rules::finding::{FactUsed, Finding, Mend, Missing, Outcome, Place, Review, WorkingStep};
 use rules::rule::RuleSource;
+use rules::{Region, Signal};
 use serde::Serialize;
 use std::fmt;
 

@@ -16,6 +16,6 @@ pub use carbon_monoxide::{
 pub use combustion::{COMBUSTION_AIR, carbon_dioxide_of_flame, combustion_air};
 pub use flow::{OPENING_FLOW, effective_area, fan_suction, stack_flow};
 pub use openings::{
-    AUSTRALIAN_OPENINGS, EN_721_OPEN, EN_721_SEALED, EN_721_SEALED_TO_10, FixedOpenings, US_COOKING_DUCT, US_COOKING_FAN,
-    US_COOKING_OPENING, australian_openings, en_721_open, en_721_sealed,
+    AUSTRALIAN_OPENINGS, EN_721_OPEN, EN_721_SEALED, EN_721_SEALED_TO_10, FixedOpenings, US_COOKING_DUCT,
+    US_COOKING_FAN, US_COOKING_OPENING, australian_openings, en_721_open, en_721_sealed,
 };

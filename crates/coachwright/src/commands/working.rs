@@ -59,7 +59,13 @@ pub fn run(arguments: &Working, style: Style, output: &mut Output) -> Status {
 /// The parts that someone may mean: by title, by name, or by kind.
 fn parts(build: &Build, wanted: &str) -> Vec<PartId> {
     let matching = |wanted: &dyn Fn(&design::Part) -> bool| -> Vec<PartId> {
-        build.parts().filter(|(_, part)| wanted(part)).map(|(id, _)| id).collect()
+        let found: Vec<PartId> = build.parts().filter(|(_, part)| wanted(part)).map(|(id, _)| id).collect();
+        // A worked part that stands for a thing is called as the thing: its key alone means it.
+        let stands_for_another = |part: PartId| {
+            let thing = build.circuitry().written(part);
+            thing != part && found.contains(&thing)
+        };
+        found.iter().copied().filter(|part| !stands_for_another(*part)).collect()
     };
     let by_title = matching(&|part| *part.title == *wanted || *part.key == *wanted);
     if !by_title.is_empty() {

@@ -3,6 +3,7 @@
 mod axles;
 mod fills;
 mod flatten;
+mod floor;
 mod heavy;
 mod joints;
 mod lengths;
@@ -70,6 +71,7 @@ pub fn link(spec: Spec) -> Build {
     check_absent_systems(&mut build);
     axles::check(&mut build);
     heavy::add(&mut build);
+    floor::add(&mut build);
     list_kinds(&mut build, &incomplete);
     unfed::find_unfed(&mut build, &incomplete);
     let modes = build.modes.iter().map(|mode| mode.name.to_string()).collect();

@@ -47,9 +47,8 @@ fn of_stations(reader: &mut Reader<'_>, brief: PartId, worst: &Worst, case: Case
     let of = |station: &&Station| (worst.by)((worst.of)(station));
     let Some(station) = named.into_iter().max_by(|one, other| of(one).total_cmp(&of(other))) else { return Ok(None) };
     let value = (worst.of)(station);
-    reader.step(|| {
-        Step::cited(format!("{}: {} {}", station.title, worst.what, (worst.shown)(value)), station.citation)
-    });
+    reader
+        .step(|| Step::cited(format!("{}: {} {}", station.title, worst.what, (worst.shown)(value)), station.citation));
     Ok(Some(value))
 }
 

@@ -1,11 +1,11 @@
 //! Whether people fit, and what a motor caravan must have.
 
-use super::no_solution;
+use super::{is_any, no_solution, one_holds};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
 use crate::part::Build;
 use crate::reader::Reader;
-use vocabulary::{FactId, PartKind, fact as f, fact::build as b, kind};
+use vocabulary::{FactId, fact as f, fact::build as b, kind};
 
 /// The height of the highest living space, m; a washroom does not count.
 fn headroom(reader: &mut Reader<'_>, brief: PartId, case: CaseId) -> Outcome {
@@ -67,31 +67,9 @@ fn furniture_for(reader: &mut Reader<'_>, word: &str, case: CaseId) -> Outcome<b
     if gaps.is_empty() { Ok(false) } else { Err(Gaps(vec![AnyOf(gaps.0.into_iter().flat_map(|any| any.0).collect())])) }
 }
 
-/// Whether there is any part of this kind.
-fn any(reader: &Reader<'_>, kind: PartKind) -> Outcome<bool> {
-    let found = reader.build().of_kind(kind);
-    match (found.members.is_empty(), found.complete) {
-        (false, _) => Ok(true),
-        (true, true) => Ok(false),
-        (true, false) => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
-    }
-}
-
-/// Whether one of these holds; what would settle it where none certainly does and one may.
-fn either(outcomes: impl IntoIterator<Item = Outcome<bool>>) -> Outcome {
-    let mut settles = Vec::new();
-    for outcome in outcomes {
-        match outcome {
-            Ok(true) => return Ok(Fact::Flag(true)),
-            Ok(false) => {}
-            Err(gaps) => settles.extend(gaps.0.into_iter().flat_map(|any| any.0)),
-        }
-    }
-    if settles.is_empty() { Ok(Fact::Flag(false)) } else { Err(Gaps(vec![AnyOf(settles)])) }
-}
-
 fn has_sleeping(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    either([any(reader, kind::BERTH), furniture_for(reader, "sleeping", case)])
+    let sleeps = one_holds([is_any(reader, kind::BERTH), furniture_for(reader, "sleeping", case)])?;
+    Ok(Fact::Flag(sleeps))
 }
 
 fn has_cooking(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
@@ -101,8 +79,8 @@ fn has_cooking(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     if !appliances.complete {
         ways.push(Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))));
     }
-    ways.extend([any(reader, kind::COOKER), furniture_for(reader, "cooking", case)]);
-    either(ways)
+    ways.extend([is_any(reader, kind::COOKER), furniture_for(reader, "cooking", case)]);
+    Ok(Fact::Flag(one_holds(ways)?))
 }
 
 fn is_motor_caravan(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
@@ -126,10 +104,7 @@ fn has_storage(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
 
 fn has_seats_and_table(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
     let table = furniture_for(reader, "table", case);
-    let seats = match either([any(reader, kind::SEAT), furniture_for(reader, "seats", case)]) {
-        Ok(seats) => Ok(seats == Fact::Flag(true)),
-        Err(gaps) => Err(gaps),
-    };
+    let seats = one_holds([is_any(reader, kind::SEAT), furniture_for(reader, "seats", case)]);
     match (table, seats) {
         (Ok(false), _) | (_, Ok(false)) => Ok(Fact::Flag(false)),
         (table, seats) => {
@@ -139,11 +114,28 @@ fn has_seats_and_table(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outc
     }
 }
 
+/// Whether people are described: yes as soon as one line of them is read.
+fn people_described(reader: &mut Reader<'_>, _: PartId, _: CaseId) -> Outcome {
+    Ok(Fact::Flag(is_any(reader, kind::PERSONS)?))
+}
+
+fn people(reader: &mut Reader<'_>, brief: PartId, case: CaseId) -> Outcome {
+    let described = reader.build().of_kind(kind::PERSONS).clone();
+    if !described.complete {
+        return Err(Gaps::one(Gap::Unread(reader.unread_part(brief))));
+    }
+    let counts: Vec<_> =
+        described.members.iter().map(|persons| reader.need(*persons, f::persons::COUNT, case)).collect();
+    Ok(Fact::Number(super::sum(counts)?))
+}
+
 /// The methods of this subject.
 pub fn bindings() -> crate::binding::Bindings {
     use crate::binding::Method::Each;
-    let own: [(FactId, crate::binding::Method); 9] = [
+    let own: [(FactId, crate::binding::Method); 11] = [
         (f::brief::HEADROOM, Each(headroom)),
+        (f::brief::PEOPLE_DESCRIBED, Each(people_described)),
+        (f::brief::PEOPLE, Each(people)),
         (f::berth::LYING_LENGTH, Each(lying_length)),
         (f::berth::PERSON_HEIGHT, Each(person_height)),
         (b::VEHICLE_IS_MOTOR_CARAVAN, Each(is_motor_caravan)),

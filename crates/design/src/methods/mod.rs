@@ -23,6 +23,7 @@ pub mod energy;
 mod faults;
 pub mod fire;
 pub mod fit;
+pub mod floor;
 pub mod flow;
 pub mod frost;
 pub mod fuel;
@@ -49,7 +50,9 @@ pub mod opening;
 pub mod order;
 pub mod papers;
 pub mod place;
+pub mod plan_approval;
 pub mod plumbing;
+pub mod registry;
 pub mod restraint;
 pub mod ring;
 pub mod run;
@@ -79,7 +82,7 @@ pub use scene::WaysOut;
 pub use week::{Week, WeekCurve};
 
 use crate::fact::{Fact, Outcome};
-use crate::known::{Gap, Gaps, PartId, Parts};
+use crate::known::{AnyOf, Gap, Gaps, PartId, Parts};
 use crate::part::Build;
 use crate::reader::Reader;
 use quantity::{Dimension, Quantity, System};
@@ -122,6 +125,29 @@ pub fn can_be_told<T>(outcome: Outcome<T>) -> Outcome<Option<T>> {
 /// Whether every list of these kinds is complete; the missing part otherwise.
 pub fn complete(reader: &Reader<'_>, kinds: &[PartKind]) -> bool {
     kinds.iter().all(|kind| reader.build().of_kind(*kind).complete)
+}
+
+/// Whether there is any part of this kind.
+pub fn is_any(reader: &Reader<'_>, kind: PartKind) -> Outcome<bool> {
+    let found = reader.build().of_kind(kind);
+    match (found.members.is_empty(), found.complete) {
+        (false, _) => Ok(true),
+        (true, true) => Ok(false),
+        (true, false) => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
+    }
+}
+
+/// Whether one of these holds; what would settle it where none certainly does and one may.
+pub fn one_holds(outcomes: impl IntoIterator<Item = Outcome<bool>>) -> Outcome<bool> {
+    let mut settles = Vec::new();
+    for outcome in outcomes {
+        match outcome {
+            Ok(true) => return Ok(true),
+            Ok(false) => {}
+            Err(gaps) => settles.extend(gaps.0.into_iter().flat_map(|any| any.0)),
+        }
+    }
+    if settles.is_empty() { Ok(false) } else { Err(Gaps(vec![AnyOf(settles)])) }
 }
 
 /// A value with its unit, for the working; metric, as the published tables are.

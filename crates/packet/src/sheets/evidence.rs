@@ -22,6 +22,7 @@ const COLUMNS: &[Column] = &[
 const PAPERS: &[(&str, &str)] = &[
     ("evidence", words::SAID),
     ("locked-rotor-proof", words::SAID),
+    ("floor-proof", words::FLOOR),
     ("approval", words::APPROVAL),
     ("tested-to", words::TESTED_TO),
     ("mattress-label", words::MATTRESS),
@@ -68,6 +69,9 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
         let row = certified(desk, certificate);
         sheet.rows.push(under(words::CERTIFICATES, row));
     }
+    if let Some(row) = plans(desk) {
+        sheet.rows.push(under(words::CERTIFICATES, row));
+    }
     for (paper, proves, system) in words::HANDOVER {
         if system.is_empty() || described(desk, system) {
             let cells = vec![Cell::text(*paper), Cell::text(*proves), Cell::empty(), Cell::empty(), Cell::by_hand()];
@@ -76,6 +80,24 @@ pub fn sheet(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     }
     sheet.notes = vec![words::NOTE.to_owned()];
     Made::Sheet(sheet)
+}
+
+/// The approval of the plans that a unit in which people work needs in the United States, with what of it asks for that; nothing where
+/// certainly nothing does.
+fn plans(desk: &mut Desk<'_, '_>) -> Option<Row> {
+    let vehicle = desk.build.only(kind::VEHICLE)?;
+    let works = ["commercial-unit", "work-vehicle"].into_iter().any(|word| desk.is(vehicle, "class", word));
+    if !works || !desk.build.regions.us {
+        return None;
+    }
+    let triggers = desk.fact(Build::ROOT, fact::build::PLAN_TRIGGERS_AT_BEST);
+    let proves = match &triggers.value {
+        Value::Text(triggers) => Cell::text(format!("{} {triggers}", words::PLANS_FOR)),
+        Value::Unknown { settle } if settle.is_empty() => return None,
+        _ => triggers,
+    };
+    let cells = vec![Cell::text(words::PLANS), proves, Cell::empty(), Cell::empty(), Cell::by_hand()];
+    Some(desk.plain(System::Whole, cells))
 }
 
 /// A certificate: its name and number, what it is about, and when it is due again.

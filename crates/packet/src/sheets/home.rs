@@ -215,8 +215,7 @@ pub fn climate(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
 }
 
 pub fn heat(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
-    let mut sheet =
-        HEAT.sheet(desk, |desk, zone| desk.is_so(zone, "heat-asked") || desk.is_so(zone, "cooling-asked"));
+    let mut sheet = HEAT.sheet(desk, |desk, zone| desk.is_so(zone, "heat-asked") || desk.is_so(zone, "cooling-asked"));
     for row in &mut sheet.rows {
         let Some(zone) = row.part.as_ref().map(|part| PartId(part.number)) else { continue };
         // What is not asked of a space is no open question of it.

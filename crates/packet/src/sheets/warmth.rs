@@ -74,8 +74,8 @@ pub fn ducts(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
 }
 
 pub fn compartments(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
-    let mut sheet = COMPARTMENTS
-        .sheet(desk, |desk, part| desk.is_so(part, "warmth-asked") || desk.is_so(part, "derating-asked"));
+    let mut sheet =
+        COMPARTMENTS.sheet(desk, |desk, part| desk.is_so(part, "warmth-asked") || desk.is_so(part, "derating-asked"));
     sheet.notes = vec![words::NOTE_COMPARTMENTS.to_owned()];
     made(sheet, COMPARTMENTS.nothing)
 }

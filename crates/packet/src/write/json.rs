@@ -268,9 +268,7 @@ impl<'a> CellJson<'a> {
                 currency: quantity.currency.map(|currency| currency.code().to_owned()),
                 shown: show::shown(cell, units),
             },
-            Value::Size { shown, area } => {
-                ValueJson::Size { si: Some(*area).filter(|area| area.is_finite()), shown }
-            }
+            Value::Size { shown, area } => ValueJson::Size { si: Some(*area).filter(|area| area.is_finite()), shown },
             Value::Count(count) => ValueJson::Count { count: Some(*count).filter(|count| count.is_finite()) },
             Value::Flag(flag) => ValueJson::Flag { flag: *flag },
             Value::Parts { parts, complete } => {

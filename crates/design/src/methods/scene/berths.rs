@@ -26,6 +26,7 @@ pub fn bindings() -> Bindings {
         (b::CLEAR_PART_ASKED, Each(clear_part_asked)),
         (b::WIDTH_EACH, Each(width_each)),
         (b::SLEEP_LENGTH, Each(sleep_length)),
+        (b::LEAST_CLEAR, Each(least_clear)),
         (b::MONOXIDE_ALARMS, Each(monoxide_alarms)),
         (b::MONOXIDE_ALARM_DISTANCE, Each(monoxide_alarm_distance)),
         (b::EXITS_THERE, Each(ways::exits_there)),
@@ -138,23 +139,42 @@ fn open_sides(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcome {
     Ok(Fact::Number(f64::from(u32::try_from(open.len()).unwrap_or(u32::MAX))))
 }
 
-fn share(reader: &mut Reader<'_>, berth: PartId, height: f64) -> Outcome {
+/// A berth, what may reach over it, and the height of the ceiling over it, m.
+fn overhead(reader: &mut Reader<'_>, berth: PartId) -> Outcome<(Cuboid, Vec<Cuboid>, f64)> {
     let (build, scene) = (reader.build(), reader.scene());
     let own = solid(reader, berth)?;
     let solids = solids(reader).all()?;
-    let mut above: Vec<Cuboid> =
-        solids.into_iter().filter(|(part, _)| *part != berth).map(|(_, shape)| shape).collect();
-    // The ceiling lies over all of it.
+    let above: Vec<Cuboid> = solids.into_iter().filter(|(part, _)| *part != berth).map(|(_, shape)| shape).collect();
     let room = match scene.zone(build, berth)?.and_then(|zone| scene.shape(zone).ok()) {
         Some(room) => room,
         None => scene.interior(build)?.around,
     };
+    Ok((own, above, room.most()[2]))
+}
+
+fn share(reader: &mut Reader<'_>, berth: PartId, height: f64) -> Outcome {
+    let (own, mut above, ceiling) = overhead(reader, berth)?;
+    // The ceiling lies over all of it.
     let [x, y, _] = own.least();
     let [length_of, width, _] = own.size();
-    above.extend(Cuboid::new([x, y, room.most()[2]], [length_of, width, height]));
+    above.extend(Cuboid::new([x, y, ceiling], [length_of, width, height]));
     let share = clear_share(&own, &above, height);
     reader.step(|| Step::of(format!("{} clear over {:.0} % of it", length(height), share * 100.0)));
     Ok(Fact::Number(share))
+}
+
+fn least_clear(reader: &mut Reader<'_>, berth: PartId, _: CaseId) -> Outcome {
+    let (own, above, ceiling) = overhead(reader, berth)?;
+    let top = own.most()[2];
+    let over = |thing: &&Cuboid| {
+        thing.most()[2] > top
+            && [0, 1]
+                .into_iter()
+                .all(|axis| thing.least()[axis] < own.most()[axis] && thing.most()[axis] > own.least()[axis])
+    };
+    let clear = above.iter().filter(over).map(|thing| thing.least()[2] - top);
+    let least = clear.fold(ceiling - top, f64::min).max(0.0);
+    Ok(Fact::Number(least))
 }
 
 /// The clear height and the part of the berth over which it is asked.
