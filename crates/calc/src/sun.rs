@@ -13,6 +13,7 @@ mod mean_sky;
 mod measured;
 mod plane;
 mod position;
+mod shade;
 mod sky_day;
 
 pub use array::{
@@ -30,4 +31,5 @@ pub use position::{
     MEAN_DAYS, POSITION, SOLAR_CONSTANT, SunPosition, declination, equation_of_time, irradiance_above_air, mean_day_of,
     position_by_declination, refraction, sun_position, sunset_angle,
 };
+pub use shade::clearing_angle;
 pub use sky_day::{SkyDay, clear_day, mean_day, on_plane};

@@ -233,3 +233,15 @@ fn unusable_numbers() {
     let top = daily_irradiation_above_air(0.9, 100.0).expect("usable numbers");
     assert!(mean_day(0.9, 100.0, top * 1.01).is_none() && mean_day(0.9, 100.0, top * 0.75).is_some());
 }
+
+/// The tangent of 20° is 0.364; what is straight above is passed at the zenith alone, what is lower never counts.
+#[test]
+fn shade_of_an_edge_is_plane_geometry() {
+    let degrees = |height, distance| calc::sun::clearing_angle(height, distance).map(f64::to_degrees);
+    assert!(degrees(0.364, 1.0).is_some_and(|angle| (angle - 20.0).abs() < 0.01));
+    assert_eq!(degrees(0.2, 0.0), Some(90.0));
+    assert_eq!(degrees(-0.2, 0.0), Some(0.0));
+    for (height, distance) in [(f64::NAN, 1.0), (1.0, f64::INFINITY), (1.0, -0.1)] {
+        assert_eq!(degrees(height, distance), None);
+    }
+}

@@ -6,7 +6,7 @@ use crate::methods::{
     air, alternator, bank, bars, board, burning, charger, charging, climate, compartment, controller, cost, drop,
     energy, fire, fit, floor, frost, fuel, gas, heat, heavy, holes, in_line, inlet, isolation, limits, mains_drop,
     make, making, mass, measured, modes, moisture, network, opening, order, papers, plan_approval, plumbing, registry,
-    restraint, ring, scene, shock, solved, space, starting, supply, support, switching, together, transfer,
+    restraint, ring, scene, shade, shock, solved, space, starting, supply, support, switching, together, transfer,
     ventilation, water, week, window,
 };
 use crate::methods::{ampacity, battery, conductor, device, flow, load, place, run, run_end, solar, system, whole};
@@ -163,6 +163,7 @@ const SUBJECTS: &[fn() -> Bindings] = &[
     plan_approval::bindings,
     registry::bindings,
     restraint::bindings,
+    shade::bindings,
     ring::bindings,
     scene::bindings,
     shock::bindings,

@@ -58,6 +58,7 @@ pub mod ring;
 pub mod run;
 pub mod run_end;
 pub mod scene;
+pub mod shade;
 pub mod shock;
 pub mod solar;
 pub mod solved;

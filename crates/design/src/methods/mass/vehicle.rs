@@ -259,7 +259,8 @@ pub fn on_roof(reader: &mut Reader<'_>, thing: PartId) -> Outcome<bool> {
     Ok(false)
 }
 
-fn weighing(reader: &Reader<'_>) -> Vec<PartId> {
+/// Everything that may have a mass.
+pub fn weighing(reader: &Reader<'_>) -> Vec<PartId> {
     reader
         .build()
         .parts()
