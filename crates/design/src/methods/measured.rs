@@ -30,6 +30,7 @@ pub fn bindings() -> Bindings {
         (m::MOST_CURRENT, Each(most_current)),
         (m::LEAST_RESISTANCE, Each(least_resistance)),
         (m::MOST_TIME, Each(most_time)),
+        (m::MOST_LOST, Each(most_lost)),
         (m::MOST_MASS, Each(most_mass)),
         (m::LEAST_VOLUME, Each(least_volume)),
         (m::MOST_VOLUME, Each(most_volume)),
@@ -208,6 +209,11 @@ fn most_time(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Number(LONGEST_TRIP))
 }
 
+fn most_lost(reader: &mut Reader<'_>, part: PartId, _: CaseId) -> Outcome {
+    of_test(reader, part, &["tightness"], m::MOST_LOST)?;
+    Ok(Fact::Number(PRESSURE_LOST))
+}
+
 fn most_mass(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
     let (tested, test) = of_test(reader, part, &["axle-mass", "vehicle-mass"], m::MOST_MASS)?;
     let name = if test == "axle-mass" { "limit" } else { "gross-mass" };
@@ -237,7 +243,7 @@ fn bounds(test: &str) -> Option<(FactId, Option<FactId>, Option<FactId>)> {
         "trip-time" => (m::TIME, None, Some(m::MOST_TIME)),
         "axle-mass" | "vehicle-mass" => (m::SCALE, None, Some(m::MOST_MASS)),
         "volume" => (m::VOLUME, Some(m::LEAST_VOLUME), Some(m::MOST_VOLUME)),
-        "tightness" => (m::LOST, None, None),
+        "tightness" => (m::LOST, None, Some(m::MOST_LOST)),
         _ => return None,
     })
 }
@@ -259,9 +265,6 @@ fn as_expected(reader: &mut Reader<'_>, part: PartId, case: CaseId) -> Outcome {
         return said(reader);
     };
     let number = reader.need(part, entry, case)?;
-    if test == "tightness" {
-        return Ok(Fact::Flag(number <= PRESSURE_LOST));
-    }
     let mut held = Vec::new();
     for (bound, sign) in [(least, -1.0), (most, 1.0)] {
         let Some(bound) = bound else { continue };

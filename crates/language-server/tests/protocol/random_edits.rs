@@ -57,10 +57,17 @@ impl Dice {
 
     /// A stretch of a text, at most so long, at the bounds of characters.
     fn stretch(&mut self, text: &str, most: usize) -> Range<usize> {
-        let start = text.floor_char_boundary(self.below(text.len() + 1));
-        let end = text.floor_char_boundary((start + self.below(most + 1)).min(text.len()));
+        let start = border(text, self.below(text.len() + 1));
+        let end = border(text, (start + self.below(most + 1)).min(text.len()));
         start..end.max(start)
     }
+}
+
+/// The last place at or before this one that an editor can name: no editor can be between the two characters of one line end.
+fn border(text: &str, at: usize) -> usize {
+    let at = text.floor_char_boundary(at);
+    let within_line_end = text[..at].ends_with('\r') && text[at..].starts_with('\n');
+    at - usize::from(within_line_end)
 }
 
 /// One open text of a session, with what undoing needs.
