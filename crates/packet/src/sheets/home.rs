@@ -7,29 +7,7 @@ use crate::head::Head;
 use crate::sheet::{Cell, Value};
 use crate::words::home as words;
 use design::PartId;
-use vocabulary::{fact, kind};
-
-/// What the brief asks of warmth, and the climate for which all of it is reckoned.
-pub const CLIMATE: FactTable = FactTable {
-    id: "climate",
-    title: words::CLIMATE,
-    purpose: words::CLIMATE_PURPOSE,
-    kinds: &[kind::BRIEF],
-    group: Group::Nothing,
-    shown: &[
-        ("near", words::NEAR),
-        ("used", words::USED),
-        ("coldest-night", words::COLDEST_NIGHT),
-        ("hottest-day", words::HOTTEST_DAY),
-        ("used-latitude", words::LATITUDE),
-        ("altitude", words::ALTITUDE),
-        ("warm", words::WARM),
-        ("asleep", words::ASLEEP),
-        ("cool", words::COOL),
-        ("grade", words::GRADE),
-    ],
-    nothing: words::NO_CLIMATE,
-};
+use vocabulary::kind;
 
 /// What each living space loses and what warms it.
 pub const HEAT: FactTable = FactTable {
@@ -205,14 +183,6 @@ pub const FROST: FactTable = FactTable {
     ],
     nothing: words::NO_WATER,
 };
-
-pub fn climate(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
-    let mut sheet = CLIMATE.sheet(desk, |_, _| true);
-    if desk.build.only(kind::BRIEF).is_some_and(|brief| desk.is_written(brief, fact::brief::NEAR)) {
-        sheet.notes = vec![words::NOTE_STATIONS.to_owned()];
-    }
-    made(sheet, CLIMATE.nothing)
-}
 
 pub fn heat(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     let mut sheet = HEAT.sheet(desk, |desk, zone| desk.is_so(zone, "heat-asked") || desk.is_so(zone, "cooling-asked"));

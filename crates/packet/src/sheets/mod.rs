@@ -7,6 +7,7 @@ mod around;
 mod as_built;
 mod boards;
 mod circuits;
+mod climate;
 mod conductors;
 mod devices;
 mod directory;
@@ -72,7 +73,7 @@ const SHEETS: &[Maker] = &[
     mass::balance,
     mass::things,
     mass::moves,
-    home::climate,
+    climate::sheet,
     home::heat,
     home::faces,
     warmth::ducts,
@@ -111,7 +112,6 @@ const SHEETS: &[Maker] = &[
 /// The sheets that are tables of facts: a test looks at their names.
 #[cfg(test)]
 const TABLES: &[&facts::FactTable] = &[
-    &home::CLIMATE,
     &home::HEAT,
     &home::FACES,
     &warmth::DUCTS,

@@ -1,20 +1,5 @@
 //! Texts of the sheets of heat, moisture, water and frost.
 
-pub const CLIMATE: &str = "Climate";
-pub const CLIMATE_PURPOSE: &str =
-    "For the client and the reviewer: the nights, days and temperatures for which heat, frost and energy are reckoned.";
-pub const NEAR: &str = "Weather stations";
-pub const USED: &str = "Used in";
-pub const COLDEST_NIGHT: &str = "Coldest night";
-pub const HOTTEST_DAY: &str = "Hottest day";
-pub const LATITUDE: &str = "Latitude";
-pub const ALTITUDE: &str = "Highest altitude";
-pub const WARM: &str = "Warm inside";
-pub const ASLEEP: &str = "While asleep";
-pub const COOL: &str = "Cool inside";
-pub const GRADE: &str = "Grade of EN 1646-1";
-pub const NO_CLIMATE: &str = "there is no brief";
-pub const NOTE_STATIONS: &str = "A station says the coldest night and the hottest day of a usual year; every second year has a colder or a hotter one. On hills and away from the coast it is colder.";
 pub const HEAT: &str = "Heat loss";
 pub const HEAT_PURPOSE: &str = "For the reviewer: what each living space loses on the coldest night and what warms it, and the heat of the hottest day.";
 pub const FACES: &str = "Faces and windows: heat transfer";

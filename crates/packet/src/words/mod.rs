@@ -7,6 +7,7 @@ pub mod as_built;
 pub mod boards;
 pub mod changes;
 pub mod circuits;
+pub mod climate;
 pub mod conductors;
 pub mod devices;
 pub mod directory;
