@@ -42,6 +42,11 @@ pub struct Part {
 }
 
 impl Part {
+    /// Whether something of it, or in it, could not be read.
+    pub(crate) fn leaves_open(&self) -> bool {
+        self.unread || self.incomplete.is_any()
+    }
+
     /// What is given for this fact.
     pub fn given(&self, fact: FactId) -> Option<&Given> {
         self.given.binary_search_by_key(&fact, |given| given.fact).ok().and_then(|index| self.given.get(index))
@@ -72,6 +77,8 @@ pub struct Build {
     pub(crate) outside: Option<PartId>,
     /// The climates that its facts may differ by; none where nothing depends on one.
     pub(crate) climates: Vec<String>,
+    /// The first part that could not be read whole; the build itself where each was.
+    pub(crate) first_unread: PartId,
 }
 
 /// What a given name refers to.

@@ -359,12 +359,8 @@ impl<'a> Reader<'a> {
 
     /// The part whose unread text makes a list incomplete: this one, else the first that could not be read.
     pub(crate) fn unread_part(&self, part: PartId) -> PartId {
-        let leaves_open = |part: &crate::Part| part.unread || part.incomplete != spec::Incomplete::default();
         let written = self.build.circuitry.written(part);
-        if leaves_open(self.build.part(written)) {
-            return written;
-        }
-        self.build.parts().find(|(_, part)| leaves_open(part)).map_or(Build::ROOT, |(number, _)| number)
+        if self.build.part(written).leaves_open() { written } else { self.build.first_unread }
     }
 
     /// A number, or what would settle it.

@@ -89,6 +89,11 @@ pub struct Incomplete {
 }
 
 impl Incomplete {
+    /// Whether any list may be incomplete.
+    pub fn is_any(&self) -> bool {
+        self.every || !self.kinds.is_empty()
+    }
+
     /// Whether a list of this kind may be incomplete.
     pub fn concerns(&self, kind: PartKind) -> bool {
         self.every || self.kinds.contains(&kind)

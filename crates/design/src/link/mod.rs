@@ -52,6 +52,7 @@ pub fn link(spec: Spec) -> Build {
         modes: Vec::new(),
         outside: None,
         climates: Vec::new(),
+        first_unread: Build::ROOT,
     };
     let incomplete = open_lists(&build, &spec.incomplete);
     outside::add(&mut build);
@@ -76,6 +77,8 @@ pub fn link(spec: Spec) -> Build {
     unfed::find_unfed(&mut build, &incomplete);
     let modes = build.modes.iter().map(|mode| mode.name.to_string()).collect();
     places::find(&mut build);
+    let unread = build.parts().find(|(_, part)| part.leaves_open());
+    build.first_unread = unread.map_or(Build::ROOT, |(number, _)| number);
     build.cases = Cases::new(modes, build.climates.clone(), fills::names(&build));
     build
 }

@@ -259,7 +259,7 @@ impl Modes<'_> {
             for list in [&feeding, &not_feeding, &open, &closed] {
                 mode.gaps.add(&list.1);
             }
-            if part.unread || part.incomplete != Incomplete::default() {
+            if part.leaves_open() {
                 mode.gaps.add(&Gaps::one(Gap::Unread(written)));
             }
             (mode.feeding, mode.not_feeding) = (feeding.0, not_feeding.0);

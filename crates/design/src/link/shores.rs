@@ -4,7 +4,6 @@ use super::names;
 use super::runs::{Draft, Draught, Wiring, open};
 use super::terminals::Joined;
 use crate::known::{Gap, PartId};
-use spec::Incomplete;
 use vocabulary::{fact, kind};
 
 const OUT: Joined = Joined { from: true, alternating: true };
@@ -16,7 +15,7 @@ impl Wiring<'_> {
             let mut pieces = Vec::new();
             let mut finish = None;
             let part = self.build.part(shore);
-            let mut complete = !part.unread && part.incomplete == Incomplete::default();
+            let mut complete = !part.leaves_open();
             for inner in part.inside.clone() {
                 let piece = self.build.part(inner);
                 let (kind, at, title) = (piece.kind, piece.head.clone(), piece.title.to_string());

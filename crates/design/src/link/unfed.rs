@@ -23,7 +23,7 @@ const CONVERTERS: [PartKind; 6] = [
 
 /// Reports things that need a run and have none.
 pub fn find_unfed(build: &mut Build, incomplete: &Incomplete) {
-    if incomplete.every || !incomplete.kinds.is_empty() {
+    if incomplete.is_any() {
         // The run may stand in what could not be read.
         return;
     }

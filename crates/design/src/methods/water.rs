@@ -48,7 +48,7 @@ pub fn before(reader: &Reader<'_>, part: PartId) -> Outcome<Vec<PartId>> {
         if !matches!(held.kind, kind::WATER_LINE | kind::BRANCH) {
             break;
         }
-        if held.unread || held.incomplete != spec::Incomplete::default() {
+        if held.leaves_open() {
             return Err(Gaps::one(Gap::Unread(outer)));
         }
         let place = held.inside.iter().position(|inner| *inner == at).unwrap_or(0);
@@ -63,7 +63,7 @@ fn behind(reader: &Reader<'_>, part: PartId) -> Outcome<Vec<PartId>> {
     let build = reader.build();
     let Some(outer) = build.part(part).outer else { return Ok(Vec::new()) };
     let held = build.part(outer);
-    if held.unread || held.incomplete != spec::Incomplete::default() {
+    if held.leaves_open() {
         return Err(Gaps::one(Gap::Unread(outer)));
     }
     let place = held.inside.iter().position(|inner| *inner == part).unwrap_or(0);
@@ -72,7 +72,7 @@ fn behind(reader: &Reader<'_>, part: PartId) -> Outcome<Vec<PartId>> {
     while let Some(next) = open.pop() {
         let own = build.part(next);
         if own.kind == kind::BRANCH {
-            if own.unread || own.incomplete != spec::Incomplete::default() {
+            if own.leaves_open() {
                 return Err(Gaps::one(Gap::Unread(next)));
             }
             open.extend(own.inside.iter().copied());

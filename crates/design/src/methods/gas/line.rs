@@ -68,7 +68,7 @@ pub fn unread(build: &Build, line: PartId) -> Gaps {
     let mut open = vec![line];
     while let Some(part) = open.pop() {
         let own = build.part(part);
-        if own.unread || own.incomplete != spec::Incomplete::default() {
+        if own.leaves_open() {
             gaps.add(&Gaps::one(Gap::Unread(part)));
         }
         open.extend(&own.inside);
