@@ -93,7 +93,9 @@ pub fn spaces(desk: &mut Desk<'_, '_>, _: &Head) -> Made {
     // The open air needs no openings.
     let inside = |desk: &mut Desk<'_, '_>, zone| !desk.is(zone, "kind", "outside") && !desk.is(zone, "kind", "roof");
     let mut sheet = SPACES.sheet(desk, inside);
-    let zones = desk.of_kind(kind::ZONE).iter();
+    // It is a text of Europe alone that asks openings for people.
+    let regions = desk.build.regions;
+    let zones = desk.of_kind(kind::ZONE).iter().filter(|_| regions.eu || regions.uk);
     let people: Vec<u32> = zones
         .filter(|zone| desk.is_so(**zone, "whole-living-space") && desk.is_so(**zone, "slept-aboard"))
         .map(|zone| zone.0)
