@@ -1,24 +1,14 @@
 //! What stands on a floor: a worked part for each thing whose mass is said, which stands where the thing is written.
 
 use crate::known::PartId;
-use crate::part::{Build, Part, id};
+use crate::part::{Build, Part};
 use vocabulary::kind;
 
 /// Adds a part for each thing that stands somewhere and whose mass, or volume, is said.
 pub fn add(build: &mut Build) {
     let things: Vec<PartId> = build.parts().filter(|(_, part)| stands(part)).map(|(number, _)| number).collect();
     for thing in things {
-        let at = build.part(thing).clone();
-        let number = id(build.parts.len());
-        build.parts.push(Part {
-            kind: kind::FLOOR_THING,
-            key: format!("{}/on-floor", at.key).into(),
-            outer: Some(thing),
-            inside: Vec::new(),
-            given: Vec::new(),
-            ..at
-        });
-        build.circuitry.written.insert(number, thing);
+        super::stand_in(build, thing, kind::FLOOR_THING, "on-floor");
     }
 }
 

@@ -1,7 +1,7 @@
 //! The things that have to be held in a crash, batteries and strapped gas cylinders apart: each with a worked part that stands where it is written.
 
 use crate::known::PartId;
-use crate::part::{Build, Part, id};
+use crate::part::{Build, Part};
 use spec::Value;
 use vocabulary::{fact, kind};
 
@@ -14,17 +14,7 @@ pub fn add(build: &mut Build) {
         .map(|(number, _)| number)
         .collect();
     for thing in things {
-        let at = build.part(thing).clone();
-        let number = id(build.parts.len());
-        build.parts.push(Part {
-            kind: kind::HEAVY_THING,
-            key: format!("{}/heavy", at.key).into(),
-            outer: Some(thing),
-            inside: Vec::new(),
-            given: Vec::new(),
-            ..at
-        });
-        build.circuitry.written.insert(number, thing);
+        super::stand_in(build, thing, kind::HEAVY_THING, "heavy");
     }
 }
 

@@ -5,7 +5,7 @@ use super::names;
 use super::runs::open;
 use crate::circuitry::{Side, Supply, Terminal};
 use crate::known::PartId;
-use crate::part::{Build, Part, id};
+use crate::part::Build;
 use rustc_hash::FxHashMap;
 use spec::Value;
 use std::sync::Arc;
@@ -29,17 +29,7 @@ pub fn add(build: &mut Build) {
         .collect();
     for thing in sources {
         let Some((_, side)) = GIVE.iter().find(|(kind, _)| *kind == build.part(thing).kind) else { continue };
-        let number = id(build.parts.len());
-        let at = build.part(thing).clone();
-        build.parts.push(Part {
-            kind: kind::SUPPLY,
-            key: format!("{}/supply", at.key).into(),
-            outer: Some(thing),
-            inside: Vec::new(),
-            given: Vec::new(),
-            ..at
-        });
-        build.circuitry.written.insert(number, thing);
+        let number = super::stand_in(build, thing, kind::SUPPLY, "supply");
         build.circuitry.mains.push(Supply { part: number, source: Terminal { thing, side: *side } });
     }
     sets(build);

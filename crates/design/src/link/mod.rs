@@ -24,7 +24,7 @@ mod week;
 
 use crate::cases::Cases;
 use crate::circuitry::Circuitry;
-use crate::known::Parts;
+use crate::known::{PartId, Parts};
 use crate::part::{Build, Part, id};
 use crate::regions::Regions;
 use rustc_hash::FxHashMap;
@@ -83,6 +83,22 @@ pub fn link(spec: Spec) -> Build {
     build
 }
 
+/// Adds a worked part that stands for a part of the text, at its place and by its title; `word` tells it apart in its key.
+fn stand_in(build: &mut Build, thing: PartId, kind: PartKind, word: &str) -> PartId {
+    let at = build.part(thing).clone();
+    let number = id(build.parts.len());
+    build.parts.push(Part {
+        kind,
+        key: format!("{}/{word}", at.key).into(),
+        outer: Some(thing),
+        inside: Vec::new(),
+        given: Vec::new(),
+        ..at
+    });
+    build.circuitry.written.insert(number, thing);
+    number
+}
+
 /// Which lists of the whole build may be incomplete: what the files leave open, and what any part leaves open.
 fn open_lists(build: &Build, top: &Incomplete) -> Incomplete {
     let mut open = top.clone();
@@ -93,7 +109,7 @@ fn open_lists(build: &Build, top: &Incomplete) -> Incomplete {
 }
 
 fn list_kinds(build: &mut Build, incomplete: &Incomplete) {
-    let mut members: Vec<Vec<crate::PartId>> = vec![Vec::new(); vocabulary::parts().len()];
+    let mut members: Vec<Vec<PartId>> = vec![Vec::new(); vocabulary::parts().len()];
     for (number, part) in build.parts().filter(|(number, _)| Some(*number) != build.outside) {
         members[usize::from(part.kind.0)].push(number);
     }

@@ -4,7 +4,7 @@
 use super::loose::is_end_use;
 use crate::circuitry::Network;
 use crate::known::PartId;
-use crate::part::{Build, Part, id};
+use crate::part::Build;
 use vocabulary::{PartKind, kind};
 
 /// Where a network is shown, the best place first.
@@ -36,18 +36,9 @@ pub fn add(build: &mut Build) {
     }
     for (_, nodes) in networks {
         let Some(place) = place(build, &nodes) else { continue };
-        let number = id(build.parts.len());
-        let at = build.part(place).clone();
-        build.parts.push(Part {
-            kind: kind::NETWORK,
-            title: format!("what is joined to {}", at.title).into(),
-            key: format!("{}/network", at.key).into(),
-            outer: Some(place),
-            inside: Vec::new(),
-            given: Vec::new(),
-            ..at
-        });
-        build.circuitry.written.insert(number, place);
+        let number = super::stand_in(build, place, kind::NETWORK, "network");
+        let title = format!("what is joined to {}", build.part(place).title);
+        build.parts[number.0 as usize].title = title.into();
         build.circuitry.networks.push(Network { part: number, nodes });
     }
 }

@@ -51,13 +51,11 @@ fn person_height(reader: &mut Reader<'_>, berth: PartId, case: CaseId) -> Outcom
 /// Whether any furniture is said to be for this; what would tell otherwise.
 fn furniture_for(reader: &mut Reader<'_>, word: &str, case: CaseId) -> Outcome<bool> {
     let furniture = reader.build().of_kind(kind::FURNISHING).clone();
-    let words = vocabulary::fact_spec(f::furnishing::USE).choices();
-    let bit = words.iter().position(|known| *known == word).unwrap_or(0);
     let mut gaps = Gaps::default();
     for &piece in furniture.members.iter() {
-        match reader.fact(piece, f::furnishing::USE, case) {
-            Ok(Fact::ChoiceSet(set)) if set & (1 << bit) != 0 => return Ok(true),
-            Ok(_) => {}
+        match super::has_word(reader, piece, f::furnishing::USE, word, case) {
+            Ok(true) => return Ok(true),
+            Ok(false) => {}
             Err(more) => gaps.add(&more),
         }
     }

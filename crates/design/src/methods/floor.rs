@@ -1,5 +1,6 @@
 //! What the floor carries: how heavy a thing is on it, over which area, and whether a paper proves the floor.
 
+use super::heavy::{filling, itself, thing};
 use super::mass::own_mass;
 use super::{fact_of, is_said, no_solution, show, space};
 use crate::binding::{Bindings, Method};
@@ -9,16 +10,7 @@ use crate::reader::Reader;
 use crate::working::Step;
 use calc::{FLOOR_LOAD, PLAN_LIMITS};
 use quantity::Dimension;
-use vocabulary::{fact as f, fact::floor_thing as t, kind};
-
-/// The thing that a worked part stands for.
-fn thing(reader: &Reader<'_>, floor: PartId) -> PartId {
-    reader.build().circuitry().written(floor)
-}
-
-fn itself(reader: &mut Reader<'_>, floor: PartId, _: CaseId) -> Outcome {
-    Ok(Fact::Part(thing(reader, floor)))
-}
+use vocabulary::{fact::floor_thing as t, kind};
 
 /// Its mass, of a tank the full one.
 fn standing_mass(reader: &mut Reader<'_>, floor: PartId, case: CaseId) -> Outcome {
@@ -27,10 +19,7 @@ fn standing_mass(reader: &mut Reader<'_>, floor: PartId, case: CaseId) -> Outcom
     if reader.build().part(thing).kind != kind::TANK {
         return Ok(Fact::Number(own));
     }
-    let volume = reader.need(thing, f::tank::VOLUME, case)?;
-    // Of what tanks hold, water is the heaviest.
-    const WATER: f64 = 1_000.0;
-    let held = volume * WATER;
+    let held = filling(reader, thing, case)?;
     reader
         .step(|| Step::of(format!("{} and {} that fill it", show(own, Dimension::MASS), show(held, Dimension::MASS))));
     Ok(Fact::Number(own + held))

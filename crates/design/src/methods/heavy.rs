@@ -11,12 +11,18 @@ use quantity::Dimension;
 use vocabulary::{FactId, fact as f, fact::fixings as x, fact::heavy_thing as h, fact::restraint as r, kind};
 
 /// The thing that a worked part stands for.
-fn thing(reader: &Reader<'_>, heavy: PartId) -> PartId {
+pub(super) fn thing(reader: &Reader<'_>, heavy: PartId) -> PartId {
     reader.build().circuitry().written(heavy)
 }
 
-fn itself(reader: &mut Reader<'_>, heavy: PartId, _: CaseId) -> Outcome {
+pub(super) fn itself(reader: &mut Reader<'_>, heavy: PartId, _: CaseId) -> Outcome {
     Ok(Fact::Part(thing(reader, heavy)))
+}
+
+/// What fills a tank, kg: of what tanks hold, water is the heaviest.
+pub(super) fn filling(reader: &mut Reader<'_>, tank: PartId, case: CaseId) -> Outcome<f64> {
+    const WATER: f64 = 1_000.0;
+    Ok(reader.need(tank, f::tank::VOLUME, case)? * WATER)
 }
 
 /// The mass that is held: the upper end of its tolerance, of a tank the full one.
@@ -26,11 +32,9 @@ fn counted_mass(reader: &mut Reader<'_>, heavy: PartId, case: CaseId) -> Outcome
     if reader.build().part(thing).kind != kind::TANK {
         return Ok(Fact::Number(own));
     }
-    let volume = reader.need(thing, f::tank::VOLUME, case)?;
-    // Of what tanks hold, water is the heaviest.
-    const WATER: f64 = 1_000.0;
+    let held = filling(reader, thing, case)?;
     reader.step(|| Step::of(format!("{} and what fills it", show(own, Dimension::MASS))));
-    Ok(Fact::Number(own + volume * WATER))
+    Ok(Fact::Number(own + held))
 }
 
 /// Whether it stands in a space with people in it or open to them.

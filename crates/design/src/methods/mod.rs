@@ -11,6 +11,7 @@ pub mod brief;
 pub mod burning;
 pub mod charger;
 pub mod charging;
+pub mod checklist;
 pub mod climate;
 pub mod compartment;
 pub mod conductor;
@@ -83,7 +84,7 @@ pub use scene::WaysOut;
 pub use week::{Week, WeekCurve};
 
 use crate::fact::{Fact, Outcome};
-use crate::known::{AnyOf, Gap, Gaps, PartId, Parts};
+use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId, Parts};
 use crate::part::Build;
 use crate::reader::Reader;
 use quantity::{Dimension, Quantity, System};
@@ -135,6 +136,29 @@ pub fn is_any(reader: &Reader<'_>, kind: PartKind) -> Outcome<bool> {
         (false, _) => Ok(true),
         (true, true) => Ok(false),
         (true, false) => Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))),
+    }
+}
+
+/// Whether a test holds of one of the parts of a kind.
+pub fn any_that(
+    reader: &mut Reader<'_>,
+    kind: PartKind,
+    mut test: impl FnMut(&mut Reader<'_>, PartId) -> Outcome<bool>,
+) -> Outcome<bool> {
+    let parts = reader.build().of_kind(kind).clone();
+    let mut found: Vec<Outcome<bool>> = parts.members.iter().map(|part| test(reader, *part)).collect();
+    if !parts.complete {
+        found.push(Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))));
+    }
+    one_holds(found)
+}
+
+/// Whether a word is among those that are said of a fact which takes several.
+pub fn has_word(reader: &mut Reader<'_>, part: PartId, fact: FactId, word: &str, case: CaseId) -> Outcome<bool> {
+    let place = vocabulary::fact_spec(fact).choices().iter().position(|known| *known == word);
+    match (reader.fact(part, fact, case)?, place) {
+        (Fact::ChoiceSet(set), Some(place)) => Ok(set & (1 << place) != 0),
+        _ => no_solution(part, fact),
     }
 }
 

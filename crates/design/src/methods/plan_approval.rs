@@ -1,6 +1,7 @@
 //! What of a unit in which people work has its plans approved before it is built.
 
-use super::{floor, gas, is_any, one_holds};
+use super::checklist::Checklist;
+use super::{any_that, floor, gas, is_any, one_holds};
 use crate::binding::{Bindings, Method};
 use crate::circuitry::End;
 use crate::fact::{Fact, Outcome};
@@ -11,20 +12,21 @@ use crate::working::Step;
 use calc::{PLAN_APPROVAL, PLAN_LIMITS};
 use vocabulary::{FactId, PartKind, fact as f, fact::build as b, kind};
 
-/// Whether one of the things is described.
-type Asked = fn(&mut Reader<'_>, CaseId) -> Outcome<bool>;
-
 /// What has plans approved, as the finding and the papers say it, and how it is told.
-const TRIGGERS: [(&str, Asked); 8] = [
-    ("gas piping or what burns gas", burns_gas),
-    ("a fire of wood or charcoal", burns_solid_fuel),
-    ("a hood over a cooker", has_hood),
-    ("a supply above 30 A or 120 V, or a source of more than 3,600 VA", exceeds_small_supply),
-    ("more than five circuits of alternating current", has_many_circuits),
-    ("solar modules", has_solar),
-    ("drains that carry bodily waste", drains_bodily_waste),
-    ("more than 500 lb on 16 ft² of floor or less", loads_floor),
-];
+const TRIGGERS: Checklist = Checklist {
+    items: &[
+        ("gas piping or what burns gas", burns_gas),
+        ("a fire of wood or charcoal", burns_solid_fuel),
+        ("a hood over a cooker", has_hood),
+        ("a supply above 30 A or 120 V, or a source of more than 3,600 VA", exceeds_small_supply),
+        ("more than five circuits of alternating current", has_many_circuits),
+        ("solar modules", has_solar),
+        ("drains that carry bodily waste", drains_bodily_waste),
+        ("more than 500 lb on 16 ft² of floor or less", loads_floor),
+    ],
+    answers: ["yes", "no"],
+    step: |text| Step::cited(text, &PLAN_APPROVAL),
+};
 
 fn burns_gas(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
     let (burning, gaps) = gas::appliances::burning_gas(reader, case);
@@ -34,20 +36,6 @@ fn burns_gas(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
         false => Err(gaps),
     };
     one_holds([burns, is_any(reader, kind::GAS_LINE)])
-}
-
-/// Whether a test holds of one of the parts of a kind.
-fn any_that(
-    reader: &mut Reader<'_>,
-    kind: PartKind,
-    mut test: impl FnMut(&mut Reader<'_>, PartId) -> Outcome<bool>,
-) -> Outcome<bool> {
-    let parts = reader.build().of_kind(kind).clone();
-    let mut found: Vec<Outcome<bool>> = parts.members.iter().map(|part| test(reader, *part)).collect();
-    if !parts.complete {
-        found.push(Err(Gaps::one(Gap::Unread(reader.unread_part(Build::ROOT)))));
-    }
-    one_holds(found)
 }
 
 fn burns_solid_fuel(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
@@ -137,38 +125,12 @@ fn loads_floor(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
     one_holds([known, listed, read])
 }
 
-/// What is told of each.
-fn told(reader: &mut Reader<'_>, case: CaseId) -> Vec<(&'static str, Outcome<bool>)> {
-    TRIGGERS
-        .into_iter()
-        .map(|(words, asked)| {
-            let is = asked(reader, case);
-            reader.step(|| {
-                let answer = match is {
-                    Ok(true) => "yes",
-                    Ok(false) => "no",
-                    Err(_) => "not known",
-                };
-                Step::cited(format!("{words}: {answer}"), &PLAN_APPROVAL)
-            });
-            (words, is)
-        })
-        .collect()
-}
-
 fn plans_due(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    Ok(Fact::Flag(one_holds(told(reader, case).into_iter().map(|(_, is)| is))?))
+    TRIGGERS.any(reader, true, case).map(Fact::Flag)
 }
 
-/// Those that are certainly described.
 fn plan_triggers(reader: &mut Reader<'_>, root: PartId, case: CaseId) -> Outcome {
-    let told = told(reader, case);
-    let met: Vec<&str> = told.iter().filter(|(_, is)| *is == Ok(true)).map(|(words, _)| *words).collect();
-    if met.is_empty() {
-        one_holds(told.into_iter().map(|(_, is)| is))?;
-        return super::no_solution(root, b::PLAN_TRIGGERS_AT_BEST);
-    }
-    Ok(Fact::Text(met.join("; ").into()))
+    TRIGGERS.those(reader, true, (root, b::PLAN_TRIGGERS_AT_BEST), case)
 }
 
 /// The methods of this subject.

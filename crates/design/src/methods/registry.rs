@@ -1,6 +1,7 @@
 //! What a registry looks for on the outside of a motor caravan.
 
-use super::{is_any, one_holds};
+use super::checklist::Checklist;
+use super::{any_that, is_any, one_holds};
 use crate::binding::{Bindings, Method};
 use crate::fact::{Fact, Outcome};
 use crate::known::{AnyOf, CaseId, Gap, Gaps, PartId};
@@ -9,17 +10,18 @@ use crate::reader::Reader;
 use crate::working::Step;
 use vocabulary::{FactId, PartKind, fact as f, fact::build as b, kind};
 
-/// Whether one of the features is there.
-type Asked = fn(&mut Reader<'_>, CaseId) -> Outcome<bool>;
-
 /// The features in words, and how each is told.
-const FEATURES: [(&str, Asked); 5] = [
-    ("two windows of the living space on one side", has_windows),
-    ("a door of its own to the living space", has_door),
-    ("graphics on both sides", has_graphics),
-    ("an awning or a bar for one", has_awning),
-    ("a fixed high roof", has_high_roof),
-];
+const FEATURES: Checklist = Checklist {
+    items: &[
+        ("two windows of the living space on one side", has_windows),
+        ("a door of its own to the living space", has_door),
+        ("graphics on both sides", has_graphics),
+        ("an awning or a bar for one", has_awning),
+        ("a fixed high roof", has_high_roof),
+    ],
+    answers: ["there", "not there"],
+    step: |text| Step { source: Some(LIST.to_owned()), ..Step::of(text) },
+};
 
 /// Where the list comes from, for the working.
 const LIST: &str = "guidance of the registry of the United Kingdom, features of the outside (second-hand)";
@@ -32,12 +34,7 @@ fn said(reader: &mut Reader<'_>, word: &str, case: CaseId) -> Outcome<bool> {
     let Some(vehicle) = reader.build().only(kind::VEHICLE) else {
         return Err(Gaps::one(Gap::Absent(Build::ROOT, kind::VEHICLE)));
     };
-    let words = vocabulary::fact_spec(f::vehicle::OUTSIDE).choices();
-    let bit = words.iter().position(|known| *known == word).unwrap_or(0);
-    match reader.fact(vehicle, f::vehicle::OUTSIDE, case)? {
-        Fact::ChoiceSet(set) => Ok(set & (1 << bit) != 0),
-        _ => super::no_solution(vehicle, f::vehicle::OUTSIDE),
-    }
+    super::has_word(reader, vehicle, f::vehicle::OUTSIDE, word, case)
 }
 
 fn has_graphics(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
@@ -107,54 +104,21 @@ fn has_windows(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
 
 /// Whether a door that is used every day leads to the living space.
 fn has_door(reader: &mut Reader<'_>, case: CaseId) -> Outcome<bool> {
-    let (exits, unread) = listed(reader, kind::EXIT);
-    let mut found: Vec<Outcome<bool>> = exits
-        .into_iter()
-        .map(|exit| {
-            if matches!(reader.need_word(exit, f::exit::SIDE, case), Ok("roof" | "floor")) {
-                return Ok(false);
-            }
-            Ok(reader.need_word(exit, f::exit::KIND, case)? == "door" && !of_cab(reader, exit, f::exit::ZONE, case)?)
-        })
-        .collect();
-    found.extend(unread.map(|gap| Err(Gaps::one(gap))));
-    one_holds(found)
-}
-
-/// What is told of each.
-fn told(reader: &mut Reader<'_>, case: CaseId) -> Vec<(&'static str, Outcome<bool>)> {
-    FEATURES
-        .into_iter()
-        .map(|(words, asked)| {
-            let is = asked(reader, case);
-            reader.step(|| {
-                let answer = match is {
-                    Ok(true) => "there",
-                    Ok(false) => "not there",
-                    Err(_) => "not known",
-                };
-                Step { source: Some(LIST.to_owned()), ..Step::of(format!("{words}: {answer}")) }
-            });
-            (words, is)
-        })
-        .collect()
+    any_that(reader, kind::EXIT, |reader, exit| {
+        if matches!(reader.need_word(exit, f::exit::SIDE, case), Ok("roof" | "floor")) {
+            return Ok(false);
+        }
+        Ok(reader.need_word(exit, f::exit::KIND, case)? == "door" && !of_cab(reader, exit, f::exit::ZONE, case)?)
+    })
 }
 
 /// Whether all are there: no as soon as one is certainly not.
 fn outside_whole(reader: &mut Reader<'_>, _: PartId, case: CaseId) -> Outcome {
-    let lacks = one_holds(told(reader, case).into_iter().map(|(_, is)| is.map(|is| !is)))?;
-    Ok(Fact::Flag(!lacks))
+    FEATURES.any(reader, false, case).map(|lacks| Fact::Flag(!lacks))
 }
 
-/// Those that are certainly not there.
 fn outside_lacking(reader: &mut Reader<'_>, root: PartId, case: CaseId) -> Outcome {
-    let told = told(reader, case);
-    let lacking: Vec<&str> = told.iter().filter(|(_, is)| *is == Ok(false)).map(|(words, _)| *words).collect();
-    if lacking.is_empty() {
-        one_holds(told.into_iter().map(|(_, is)| is.map(|is| !is)))?;
-        return super::no_solution(root, b::OUTSIDE_LACKING_AT_BEST);
-    }
-    Ok(Fact::Text(lacking.join("; ").into()))
+    FEATURES.those(reader, false, (root, b::OUTSIDE_LACKING_AT_BEST), case)
 }
 
 /// The methods of this subject.

@@ -27,11 +27,7 @@ const COLD_NIGHT: f64 = FREEZING + 5.0;
 /// Whether a build is used in a season, by the word of the brief; in both where no brief is written.
 fn used_in(reader: &mut Reader<'_>, season: &str, case: CaseId) -> Outcome<bool> {
     let Some(brief) = brief::found(reader)? else { return Ok(true) };
-    let place = vocabulary::fact_spec(b::USED).choices().iter().position(|word| *word == season);
-    match (reader.fact(brief, b::USED, case)?, place) {
-        (Fact::ChoiceSet(set), Some(place)) => Ok(set & (1 << place) != 0),
-        _ => no_solution(brief, b::USED),
-    }
+    super::has_word(reader, brief, b::USED, season, case)
 }
 
 /// Whether a build is used in winter.
